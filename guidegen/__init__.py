@@ -1,0 +1,1 @@
+"""From a kit of bearing parts, with theory, evaluate joints and publish a guide."""

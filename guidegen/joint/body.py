@@ -1,0 +1,77 @@
+"""The frame or hub: where its plates lie round the bearings, and its faces and length with tolerance."""
+from dataclasses import dataclass
+
+from guidegen.errors import CannotBuild
+from guidegen.joint.box import thickness
+from guidegen.joint.records import Joint
+from guidegen.kit.records import BallBearing
+from guidegen.units import Band
+
+
+@dataclass(frozen=True)
+class Body:
+    """Bearings and what houses them, measured from the middle of bearing 1 towards the thread."""
+
+    low: float  # outermost face towards the head
+    high: float  # outermost face towards the thread
+    inner_low: float  # innermost faces, between the bearings
+    inner_high: float
+    length: Band  # low to high, with its tolerance
+    outer_rings: Band  # distance between the outer rings, for a clamped stack
+    plates: tuple[tuple[float, float], ...]  # of each plate; one for a block
+    faces: tuple[float, float]  # outside diameters of the faces at low and high
+
+
+def body_of(joint: Joint) -> Body:
+    """Where plates and bearings lie; raises CannotBuild when they overlap."""
+    widths = [thickness(b) for b in joint.bearings]
+    middles = [0.0] if joint.single else [0.0, joint.separation]
+    if not joint.single and joint.separation < (widths[0].typical + widths[1].typical) / 2:
+        raise CannotBuild(f"the bearings overlap: they are {joint.separation:g} mm apart between middles", "bearings overlap")
+    ends = [(m - w.typical / 2, m + w.typical / 2) for m, w in zip(middles, widths)]
+    if joint.body == "block" and not joint.single:
+        length = ends[1][1] - ends[0][0]
+        block = Band(length - joint.gap_tolerance, length, length + joint.gap_tolerance)
+        between = joint.separation - (widths[0].typical + widths[1].typical) / 2
+        rings = Band(between - joint.gap_tolerance, between, between + joint.gap_tolerance)
+        return Body(ends[0][0], ends[1][1], ends[0][1], ends[1][0], block, rings, ((ends[0][0], ends[1][1]),), _faces(joint, (False, False)))
+    plates = tuple(_plate(end, housing) for end, housing in zip(ends, joint.housings))
+    low, high = min(ends[0][0], plates[0][0]), max(ends[-1][1], plates[-1][1])
+    stands = (plates[0][0] < ends[0][0] - 1e-9, plates[-1][1] > ends[-1][1] + 1e-9)
+    if joint.single:
+        longest = widths[0] if widths[0].typical >= joint.housings[0].stock.thickness.typical else joint.housings[0].stock.thickness
+        return Body(low, high, 0, 0, longest, Band.exactly(0), plates, _faces(joint, stands))
+    gap = plates[1][0] - plates[0][1]
+    if gap < 0:
+        raise CannotBuild(f"the plates overlap by {-gap:.1f} mm", "plates overlap")
+    near = _reach(plates[0][1] - low, widths[0], joint.housings[0].stock.thickness)
+    far = _reach(high - plates[1][0], widths[1], joint.housings[1].stock.thickness)
+    length = near + Band(gap - joint.gap_tolerance, gap, gap + joint.gap_tolerance) + far
+    rings = ends[1][0] - ends[0][1]
+    return Body(low, high, max(ends[0][1], plates[0][1]), min(ends[1][0], plates[1][0]), length,
+                Band(rings - joint.gap_tolerance, rings, rings + joint.gap_tolerance), plates, _faces(joint, stands))
+
+
+def _plate(end, housing):
+    """Where a plate lies round its bearing: flush on one side, the bearing proud on the other."""
+    plate = housing.stock.thickness.typical
+    long = end[1] - end[0] >= plate
+    flush_at_thread = (housing.proud == "head") == long
+    return (end[1] - plate, end[1]) if flush_at_thread else (end[0], end[0] + plate)
+
+
+def _reach(distance, width, plate):
+    """The band of a distance from a plate's inner face to the body's outermost face."""
+    source = width if abs(distance - width.typical) < abs(distance - plate.typical) else plate
+    return source.shifted(distance - source.typical)
+
+
+def _faces(joint, plate_stands):
+    """Outside diameters of the two outermost faces: the bearing's, or the plate's when it stands out."""
+    ends = (joint.bearings[0], joint.bearings[-1])
+    edges = (joint.housings[0].edge, joint.housings[-1].edge)
+    return tuple(2 * edge if stands else _face(bearing) for bearing, edge, stands in zip(ends, edges, plate_stands))
+
+
+def _face(bearing):
+    return bearing.inner_land if isinstance(bearing, BallBearing) else bearing.outside_diameter.typical

@@ -1,0 +1,118 @@
+"""Exact search for the fewest kit parts that fill a length, within the counts of a kit."""
+from functools import cache
+from typing import NamedTuple
+
+import numpy as np
+
+GRAIN = 10_000  # lengths are compared in tenths of a micrometre, so that sums are exact
+
+
+class Filler(NamedTuple):
+    """A part that may fill a shoulder: its id, typical thickness in grains, how many there are."""
+
+    part: str
+    grains: int
+    count: int
+
+
+Fill = tuple[str, ...]  # part ids, sorted by falling thickness
+
+
+def filler(part_id, thickness, count) -> Filler:
+    return Filler(part_id, round(thickness * GRAIN), count)
+
+
+def fewest(fillers: tuple[Filler, ...], low: float, high: float) -> Fill | None:
+    """Fewest parts whose typical thicknesses add to between low and high, mm; None if there are none.
+
+    Of equally few, the one nearest the middle of the range; then the first by part id.
+    """
+    lo, hi = round(low * GRAIN), round(high * GRAIN)
+    if hi < 0:
+        return None
+    best = None
+    for total, (number, counts) in reachable(fillers, _roof(hi)).items():
+        if lo <= total <= hi:
+            rank = (number, abs(2 * total - lo - hi), counts)
+            best = min(best, rank) if best else rank
+    return _named(fillers, best[2]) if best else None
+
+
+def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill, Fill] | None:
+    """Fewest parts in two places together: all adding to low..high, those in the second to part_low..part_high.
+
+    Returns (first, second). Of equally few, the second place nearest to `wanted`, mm.
+    """
+    lo, hi = round(part_low * GRAIN), round(part_high * GRAIN)
+    best = None
+    for size in range(sum(f.count for f in fillers) + 1):
+        if best and size > best[0][0]:
+            break
+        smallest = sum(sorted(f.grains for f in fillers for _ in range(f.count))[:size])
+        if smallest > hi:
+            break
+        for counts in _multisets(fillers, size, hi):
+            total = sum(n * f.grains for n, f in zip(counts, fillers))
+            if not lo <= total <= hi:
+                continue
+            left = tuple(f._replace(count=f.count - n) for f, n in zip(fillers, counts))
+            first = fewest(left, low - total / GRAIN, high - total / GRAIN)
+            if first is None:
+                continue
+            rank = (size + len(first), abs(total - wanted * GRAIN), counts)
+            if best is None or rank < best[0]:
+                best = rank, first, _named(fillers, counts)
+    return best[1:] if best else None
+
+
+@cache
+def reachable(fillers: tuple[Filler, ...], roof: int) -> dict[int, tuple[int, tuple[int, ...]]]:
+    """Every sum up to `roof` grains, with the fewest parts that make it: {sum: (parts, count of each)}."""
+    sums = {0: (0, ())}
+    for part in fillers:
+        wider = {}
+        for total, (number, counts) in sums.items():
+            for n in range(part.count + 1):
+                reached = total + n * part.grains
+                if reached > roof:
+                    break
+                rank = (number + n, counts + (n,))
+                if reached not in wider or rank < wider[reached]:
+                    wider[reached] = rank
+        sums = wider
+    return sums
+
+
+@cache
+def reachable_sums(fillers, roof) -> np.ndarray:
+    """The sums of `reachable`, rising, mm."""
+    return np.array(sorted(reachable(fillers, roof))) / GRAIN
+
+
+def roof_over(length: float) -> int:
+    """A common ceiling for searches up to `length` mm, so that their tables are shared."""
+    return _roof(round(length * GRAIN))
+
+
+def _roof(grains):
+    step = 10 * GRAIN
+    return -(-grains // step) * step
+
+
+def _multisets(fillers, size, roof):
+    """Counts of each filler, `size` parts in all, adding to at most `roof` grains."""
+    if not fillers:
+        if size == 0:
+            yield ()
+        return
+    first, rest = fillers[0], fillers[1:]
+    for n in range(min(first.count, size) + 1):
+        if n * first.grains > roof:
+            break
+        for others in _multisets(rest, size - n, roof - n * first.grains):
+            yield (n,) + others
+
+
+def _named(fillers, counts) -> Fill:
+    chosen = [f for f, n in zip(fillers, counts) for _ in range(n)]
+    return tuple(f.part for f in sorted(chosen, key=lambda f: (-f.grains, f.part)))

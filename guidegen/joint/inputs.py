@@ -1,0 +1,135 @@
+"""What the free play of a joint depends on: sizes with limits, and what its housings and bearings are made of."""
+from dataclasses import dataclass
+from typing import Mapping
+
+from guidegen.joint.box import thickness
+from guidegen.joint.records import Housing, Joint, Plate
+from guidegen.joint.stack import bore_of
+from guidegen.kit import lookup
+from guidegen.kit.records import BallBearing, Course, Part, SleeveBushing
+from guidegen.units import Band
+
+SPREADS = 3  # a made hole lies within so many spreads of its mean
+SHAFT_HOLE = "shaft_hole"  # key of housing_classes for a hole a shoulder passes through
+
+
+@dataclass(frozen=True)
+class Seat:
+    """One bearing in its housing, as far as free play is concerned; sizes mm, moduli MPa."""
+
+    bearing: Part
+    bonded: bool
+    bores: Band  # out of the box
+    pressed: Band | None  # bore measured after pressing, which then stands for everything before
+    outside: Band
+    hole: Band
+    drawn: float  # hole to draw
+    wanted: float  # middle of the hole class aimed at
+    hole_class: str
+    hole_source: str
+    bias: float
+    length: Band  # effective: of a bush; 0 for a ball bearing
+    width: float
+    housing_modulus: Band
+    housing_poisson: float
+    hub: float  # outer diameter of the ring that stands for the housing
+    modulus: float
+    poisson: float
+
+    @property
+    def ball(self) -> bool:
+        return isinstance(self.bearing, BallBearing)
+
+
+def seats(joint: Joint, course: Course) -> tuple[Seat, ...]:
+    """One seat per bearing, bearing 1 first."""
+    return tuple(_seat(joint, n, bearing, housing, course)
+                 for n, (bearing, housing) in enumerate(zip(joint.bearings, joint.housings), 1))
+
+
+def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
+    outside = joint.measured.get(f"outside_diameter_{number}", bearing.outside_diameter)
+    kind = "ball_bearing" if isinstance(bearing, BallBearing) else "sleeve_bushing" if isinstance(bearing, SleeveBushing) else "spacer"
+    aim = lookup.housing_class(kind, housing.fit, housing.stock.kind)
+    made = made_hole(round_nominal(bearing), aim.name, housing)
+    material = course.materials[bearing.material]
+    stock = housing.stock
+    moduli = sorted((stock.modulus_along, stock.modulus_across))
+    return Seat(
+        bearing=bearing, bonded=housing.fit == "bonded",
+        bores=joint.measured.get(f"free_bore_{number}", bore_of(bearing)), pressed=joint.measured.get(f"bore_{number}"),
+        outside=outside, hole=joint.measured.get(f"hole_{number}", made.band), drawn=made.drawn, wanted=made.wanted,
+        hole_class=made.hole_class, hole_source=aim.source, bias=made.bias,
+        length=Band.exactly(0.0) if isinstance(bearing, BallBearing) else thickness(bearing), width=thickness(bearing).typical,
+        housing_modulus=Band.between(*moduli), housing_poisson=stock.poisson, hub=2 * housing.edge,
+        modulus=material.youngs_modulus, poisson=material.poisson)
+
+
+def round_nominal(bearing) -> float:
+    """Nominal outside diameter: the middle of the limits to the nearest 1/64 in or 0.1 mm, whichever is nearer."""
+    middle = bearing.outside_diameter.typical
+    steps = (0.1, 25.4 / 64)
+    return min((round(middle / step) * step for step in steps), key=lambda size: (abs(size - middle), size))
+
+
+@dataclass(frozen=True)
+class MadeHole:
+    """A hole as drawn and as made."""
+
+    drawn: float
+    wanted: float
+    band: Band
+    hole_class: str
+    bias: float
+
+
+def made_hole(nominal: float, hole_class: str, where: Housing | Plate) -> MadeHole:
+    """The hole to draw and its band as made: aimed at the middle of `hole_class`, or made to a class by a reamer."""
+    process = where.process
+    if process.grade:
+        band = lookup.band_of_class(nominal, process.grade)
+        return MadeHole(nominal, band.typical, band, process.grade, 0.0)
+    wanted = lookup.band_of_class(nominal, hole_class).typical
+    reach = SPREADS * process.spread
+    return MadeHole(wanted - process.bias, wanted, Band(wanted - reach, wanted, wanted + reach), hole_class, process.bias)
+
+
+def shaft_hole(joint: Joint, plate: Plate) -> Band:
+    """The hole in a fork cheek, or in an arm on the shoulder, through which the shoulder passes."""
+    aim = lookup.housing_class(SHAFT_HOLE, "slip", plate.stock.kind)
+    return made_hole(joint.shaft.nominal, aim.name, plate).band
+
+
+def banded(joint: Joint, seats: tuple[Seat, ...]) -> Mapping[str, Band]:
+    """Every input of the free play that has limits, by the name it carries in results."""
+    bands = {"shaft_diameter": joint.measured.get("shaft", joint.shaft.shoulder_diameter)}
+    for n, seat in enumerate(seats, 1):
+        bore = "bore" if seat.ball else "free_bore"
+        if seat.pressed is None:
+            bands[f"{bore}_{n}"] = seat.bores
+        else:
+            bands[f"bore_{n}"] = seat.pressed
+        bands[f"outside_diameter_{n}"], bands[f"hole_{n}"] = seat.outside, seat.hole
+        bands[f"housing_modulus_{n}"] = seat.housing_modulus
+        if seat.ball:
+            bands[f"internal_clearance_{n}"] = seat.bearing.internal_clearance
+        else:
+            bands[f"length_{n}"] = seat.length
+    return bands
+
+
+def without(cause: str, bands: Mapping[str, Band], seats, nominal: float) -> Mapping[str, Band]:
+    """The inputs with one cause of play taken away: shoulder, bearing, housing or closure."""
+    bands = dict(bands)
+    if cause == "shoulder":
+        bands["shaft_diameter"] = Band.exactly(nominal)
+    for n, seat in enumerate(seats, 1):
+        if cause == "bearing":
+            bands[f"bore_{n}" if f"bore_{n}" in bands else f"free_bore_{n}"] = Band.exactly(nominal)
+            if seat.ball:
+                bands[f"internal_clearance_{n}"] = Band.exactly(0.0)
+        if cause == "housing":  # a hole that is too large is made to fit; a tight one stays as it is
+            bands[f"hole_{n}"] = Band.exactly(min(bands[f"hole_{n}"].typical, bands[f"outside_diameter_{n}"].typical))
+        if cause == "closure":  # a housing too soft to squeeze anything
+            bands[f"housing_modulus_{n}"] = Band.exactly(1e-9)
+    return bands

@@ -1,0 +1,318 @@
+"""The resolved stack of a joint: what sits where on the screw, found in the kit or taken as given."""
+from dataclasses import replace
+
+from guidegen.errors import CannotBuild
+from guidegen.joint import fill
+from guidegen.joint.body import body_of
+from guidegen.joint.box import Box, thickness
+from guidegen.joint.endplay import Axial, axial_clamped, axial_floating
+from guidegen.joint.faces import ON_SHOULDER, faults
+from guidegen.joint.records import BodyPlate, Joint, Placed, Stack
+from guidegen.kit.records import BallBearing, Nut, Spacer, Washer
+from guidegen.units import Band
+
+METAL_WINDOW = (0.05, 0.25)  # end play aimed at, mm; common practice
+SOFT_WINDOW = (0.10, 0.40)  # the same with a wooden or printed body
+OVERHANG_WITHIN = 0.5  # how near the load plane must come to the one asked for, mm
+PROTRUDES = (0.1, 0.6)  # how far a clamped stack stands beyond the shoulder end, mm
+ENGAGED = 0.8  # of the thread diameter, on full thread; common practice
+SPARE_PITCHES = 1.2  # thread beyond the nut that leaves something to spare
+NUT_WAYS = (("locking",), ("low locking",), ("hex", "thin"), ("hex",), ("thin", "thin"), ("thin",))  # best first
+
+
+def resolve(joint: Joint, parts) -> Stack:
+    """The stack of `joint` from the parts of its kit; raises CannotBuild with the reason."""
+    if joint.clamped and not all(isinstance(b, BallBearing) for b in joint.bearings):
+        raise CannotBuild("a bushing in a clamped stack locks the joint", "bushing clamped")
+    if joint.clamped and joint.single:
+        raise CannotBuild("one bearing alone has nothing to be clamped against", "single clamped")
+    assembly = _Assembly(joint, parts)
+    order = assembly.given() if joint.stack_ids else assembly.found()
+    return assembly.placed(*order)
+
+
+class _Assembly:
+    """One joint being put together: first the order of part ids, then their places."""
+
+    def __init__(self, joint: Joint, parts):
+        self.joint, self.parts = joint, parts
+        self.box = Box(parts, joint.kit.parts if joint.kit else None, joint.shaft)
+        self.body = body_of(joint)
+        self.shoulder = joint.shaft.shoulder_length.typical
+        self.window = SOFT_WINDOW if any(h.stock.kind in ("wood", "print") for h in joint.housings) else METAL_WINDOW
+        self.stocks = {p.stock.id: p.stock for p in (joint.on_thread, joint.cheeks, joint.arm_plate) if p}
+        self.cheeks = (joint.cheeks.stock.id,) if joint.layout == "C" else ()
+
+    def found(self):
+        """Part ids before, between and after the bearings and on the thread, found in the kit."""
+        joint = self.joint
+        for bearing in joint.bearings:
+            if joint.kit and bearing.id in joint.kit.parts:
+                self.box.take(bearing.id)
+        first, last = self._beside(joint.bearings[0]), self._beside(joint.bearings[-1], ends_stack=joint.clamped)
+        thread, inside = self._thread(), self._inside()
+        before, after = self._outside(first[::-1], last)
+        return self.cheeks + before, inside, after + self.cheeks, thread
+
+    def _beside(self, bearing, ends_stack=False):
+        """What must lie beside a bearing, from the bearing outwards, taken out of the box."""
+        needed = ()
+        if isinstance(bearing, BallBearing):
+            needed += (self.box.ring_for(bearing, PROTRUDES[1] + ON_SHOULDER if ends_stack else 0).id,)
+            self.box.take(needed[-1])
+        if not self.joint.clamped:
+            needed += (self.box.large_washer().id,)
+            self.box.take(needed[-1])
+        return needed
+
+    def _outside(self, first, last):
+        """Those of `first` and `last` with the fillers that leave the wanted end play."""
+        joint = self.joint
+        fixed = self._length(first + last + 2 * self.cheeks) + self.body.length.typical
+        low, high = self._leftover(fixed)
+        if high < 0:
+            raise CannotBuild(f"a {self.shoulder:g} mm shoulder is too short: body, washers and rings take {fixed:.1f} mm",
+                              "shoulder too short")
+        if joint.after_parts is not None:
+            self.box.take(*joint.after_parts)
+            extra = self._length(joint.after_parts)
+            found = fill.fewest(self.box.fillers(), low - extra, high - extra)
+            self.box.take(*(found or ()))
+            pair = found is not None and (found, joint.after_parts)
+        elif joint.layout == "A" and joint.overhang is not None and not joint.arm_between:
+            pair = self._placed_arm(low, high, last)
+        else:
+            found = fill.fewest(self.box.fillers(), low, high)
+            self.box.take(*(found or ()))
+            pair = found is not None and (found, ())
+        if not pair:
+            raise CannotBuild(f"the kit's fillers do not add to between {max(low, 0):.2f} and {high:.2f} mm, "
+                              f"which the {self.shoulder:g} mm shoulder needs", "nothing fills the shoulder")
+        return pair[0] + first, last + pair[1]
+
+    def _leftover(self, fixed):
+        """Range of filler length that leaves the end play window, or the clamped protrusion."""
+        free = self.shoulder - fixed
+        if self.joint.clamped:
+            return free + PROTRUDES[0], free + PROTRUDES[1]
+        return free - self.window[1], free - self.window[0]
+
+    def _placed_arm(self, low, high, last):
+        """Fillers before and after that put the arm's middle where the joint file wants it."""
+        least = self.body.high - (self.joint.separation or 0) + self._length(last) + self._length([self.joint.on_thread.stock.id]) / 2
+        fillers, wanted = self.box.fillers(), self.joint.overhang - least
+        pair = self._near(fillers, low, high, wanted)
+        if pair:
+            self.box.take(*pair[0], *pair[1])
+            return pair
+        steps = (sign * n * OVERHANG_WITHIN for n in range(2, 81) for sign in (-1, 1))
+        other = next(filter(None, (self._near(fillers, low, high, wanted + step) for step in steps)), None)
+        reached = f"; the nearest that can be built is {least + self._length(other[1]):.1f} mm" if other else ""
+        raise CannotBuild(f"no stack puts the load plane at {self.joint.overhang:g} mm{reached}", "load plane not reachable")
+
+    def _near(self, fillers, low, high, wanted):
+        if wanted < -OVERHANG_WITHIN:
+            return None
+        return fill.fewest_in_two(fillers, low, high, wanted - OVERHANG_WITHIN, wanted + OVERHANG_WITHIN, wanted)
+
+    def _inside(self):
+        """What stands on the shoulder between the bearings, taken out of the box."""
+        joint = self.joint
+        if joint.clamped:
+            between = self.body.outer_rings.typical
+            found = fill.fewest(self.box.fillers(joint.bearings), between - 0.02, between + 0.02)
+            if found is None:
+                raise CannotBuild(f"the kit's ring spacers do not add to {between:.2f} mm between the inner rings",
+                                  "no spacers between the rings")
+            self.box.take(*found)
+            return found
+        return self._around_arm() if joint.arm_between else ()
+
+    def _around_arm(self):
+        """The arm between the bearings with what holds it in its place; it lies against bearing 2's side."""
+        joint, arm = self.joint, self.joint.arm_plate.stock
+        first, last = (self._beside(bearing) for bearing in joint.bearings)
+        free = self.body.inner_high - self.body.inner_low - self._length(first + last + (arm.id,))
+        middle = joint.separation + joint.overhang
+        wanted = self.body.inner_high - middle - arm.thickness.typical / 2 - self._length(last)
+        pair = free >= 0 and self._near(self.box.fillers(), free - self.window[1], free - self.window[0], wanted)
+        if not pair:
+            raise CannotBuild(f"nothing in the kit holds the arm {-joint.overhang:g} mm before bearing 2",
+                              "arm between bearings not reachable")
+        self.box.take(*pair[0], *pair[1])
+        return first + pair[0] + (arm.id,) + pair[1] + last[::-1]
+
+    def _thread(self):
+        """What goes on the thread: the clamped plate, a small washer, the best nut or pair of nuts."""
+        joint, nuts = self.joint, self.box.nuts(self.joint.thread)
+        ways = [way for way in NUT_WAYS if all(kind in nuts and self.box.left[nuts[kind].id] >= way.count(kind) for kind in way)]
+        if not ways:
+            raise CannotBuild(f"the kit has no nut for {joint.thread.id}", "no nut")
+        plate = (joint.on_thread.stock.id,) if joint.plate_on_thread else ()
+        found = [plate + (washer.id,) + tuple(nuts[kind].id for kind in way)
+                 for way in ways for washer in self.box.small_washers(joint.thread)]
+        best = max(found, key=lambda ids: self._suits(ids) + (-found.index(ids),))
+        self.box.take(*best[len(plate):])
+        return best
+
+    def _suits(self, on_thread):
+        """How well nuts suit: enough of them on full thread, and enough thread beyond them."""
+        room = (self.joint.shaft.thread_length - self._length(on_thread)) / self.joint.thread.pitch
+        grips = self._engaged(on_thread, 0.0).least >= ENGAGED * self.joint.thread.diameter
+        return grips and room >= 1, min(room, SPARE_PITCHES)
+
+    def _engaged(self, on_thread, beyond) -> Band:
+        """Nut height on full thread, past the screw's neck; `beyond`: clamped face past the shoulder end, mm."""
+        nuts = [part for part in on_thread if isinstance(self.parts.get(part), Nut)]
+        before = beyond + self._length(on_thread) - self._length(nuts)
+        lost = max(0.0, self.joint.shaft.neck_width - before)
+        return sum((self._band(part) for part in nuts), Band.exactly(0.0)).shifted(-lost)
+
+    def given(self):
+        """The same order as `found`, taken from the joint file's list of part ids from the head."""
+        joint, ids, names = self.joint, list(self.joint.stack_ids), [b.id for b in self.joint.bearings]
+        unknown = [part for part in ids if part not in self.parts and part not in self.stocks]
+        if unknown:
+            raise CannotBuild(f"the stack names {unknown[0]}, which is neither a part nor a plate of this joint",
+                              "unknown part in the stack")
+        at = [n for n, part in enumerate(ids) if part in names]
+        if [ids[n] for n in at] != names:
+            raise CannotBuild(f"the stack does not hold {' and '.join(names)} once each, in this order", "bearings not in the stack")
+        before, inside, rest = ids[: at[0]], ids[at[0] + 1 : at[-1]], ids[at[-1] + 1 :]
+        if joint.layout == "C" and not (before[:1] == list(self.cheeks) and rest.count(self.cheeks[0]) == 1):
+            raise CannotBuild(f"a fork needs a cheek of {self.cheeks[0]} at the head and one before the nut", "no cheek in the stack")
+        end = rest.index(self.cheeks[0]) + 1 if joint.layout == "C" else next(
+            (n for n, part in enumerate(rest) if self._goes_on_thread(part)), len(rest))
+        return tuple(before), tuple(inside), tuple(rest[:end]), tuple(rest[end:])
+
+    def _goes_on_thread(self, part_id):
+        part = self.parts.get(part_id)
+        return part is None or isinstance(part, Nut) or part.hole.most < self.joint.shaft.shoulder_diameter.least
+
+    def _length(self, part_ids):
+        return sum(self._band(part).typical for part in part_ids)
+
+    def _band(self, part_id) -> Band:
+        part = self.parts.get(part_id)
+        return thickness(part) if part else self.stocks[part_id].thickness
+
+    def placed(self, before, inside, after, thread) -> Stack:
+        """The stack with every part in its place. A floating stack lies against the shoulder end."""
+        joint, body = self.joint, self.body
+        loose = self.shoulder - self._length(before + after) - body.length.typical
+        if loose < 0 and not joint.clamped:
+            raise CannotBuild(f"the stack is {-loose:.2f} mm longer than the shoulder", "stack longer than the shoulder")
+        start = 0.0 if joint.clamped else loose
+        at_body = start + self._length(before)
+        middle = at_body - body.low
+        z_bearings = (middle,) if joint.single else (middle, middle + joint.separation)
+        end = at_body + body.length.typical
+        face = end + self._length(after) if joint.clamped else self.shoulder
+        rows = self._run(before, start, "shoulder") + self._body_rows(inside, at_body, z_bearings)
+        rows += self._run(after, end, "shoulder") + self._run(thread, face, "thread")
+        axial = self._axial(before, inside, after)
+        thread_end = self.shoulder + joint.shaft.thread_length
+        return Stack(
+            placed=_touching(rows, "" if start > 0 else "head"), plates=self._plates(middle), z_bearings=z_bearings,
+            z_load=self._load_plane(rows, z_bearings), z_face=face, shoulder=self.shoulder, thread_end=thread_end,
+            end_play=axial.end_play, end_play_likely=axial.likely, chance_pinched=axial.chance_pinched,
+            chance_fits=axial.chance_fits, window=axial.window,
+            face_diameters=None if joint.clamped else self._face_diameters(before, after),
+            thread_room=thread_end - face - self._length(thread), nut_engaged=self._engaged(thread, face - self.shoulder),
+            faults=tuple(faults(joint, self.box, before, inside, after, thread, face - self.shoulder)))
+
+    def _load_plane(self, rows, z_bearings):
+        arm = next((row for row in rows if row.turns_with == "arm" and row.kind == "plate"), None)
+        return (arm.z_from + arm.z_to) / 2 if arm else z_bearings[-1] + (self.joint.overhang or 0.0)
+
+    def _run(self, part_ids, z, on, within=""):
+        """Rows for parts that follow one another from z on."""
+        rows = []
+        for part_id in part_ids:
+            rows.append(self._row(part_id, z, on, within))
+            z = rows[-1].z_to
+        return rows
+
+    def _body_rows(self, inside, at, z_bearings):
+        """The frame or hub, its bearings, and what stands between them."""
+        joint = self.joint
+        name, turns = ("frame", "frame") if joint.turns == "shaft" else ("hub", "arm")
+        bearings = [self._bearing(b, z, name, turns) for b, z in zip(joint.bearings, z_bearings)]
+        edge = bearings[-1].z_from if joint.clamped else at + self.body.inner_high - self.body.low
+        between = self._run(inside, edge - self._length(inside), "shoulder", name) if inside else []
+        whole = Placed(name, name, "body", at, at + self.body.length.typical, "shoulder", turns, "", self.body.length,
+                       joint.shaft.nominal, max(self.body.faces))
+        return [whole, bearings[0], *between, *bearings[1:]]
+
+    def _row(self, part_id, z, on, within):
+        joint, part, band = self.joint, self.parts.get(part_id), self._band(part_id)
+        if part is None:
+            kind, turns = ("cheek", "frame") if part_id in self.cheeks else ("plate", "arm" if joint.turns == "shaft" else "frame")
+            hole = joint.shaft.nominal if on == "shoulder" else joint.thread.diameter
+            return Placed(part_id, self.stocks[part_id].name, kind, z, z + band.typical, on, turns, "", band, hole,
+                          2 * joint.housings[0].edge, within)
+        kind = part.kind if isinstance(part, Spacer) else "washer" if isinstance(part, Washer) else "nut"
+        hole, outside = (joint.thread.diameter, part.across_flats) if kind == "nut" else (part.hole.typical, part.outside_diameter)
+        return Placed(part_id, part.name, kind, z, z + band.typical, on, "screw", "", band, hole, outside.typical, within)
+
+    def _bearing(self, part, middle, within, turns):
+        half = thickness(part).typical / 2
+        return Placed(part.id, part.name, "bearing", middle - half, middle + half, "shoulder", turns, "", thickness(part),
+                      bore_of(part).typical, part.outside_diameter.typical, within)
+
+    def _plates(self, middle):
+        joint = self.joint
+        numbers = (0,) if joint.body == "block" and not joint.single else (1, 2)
+        return tuple(BodyPlate(housing.stock.id, middle + low, middle + high, bearing.outside_diameter.typical, housing.edge, number)
+                     for number, (low, high), housing, bearing in zip(numbers, self.body.plates, joint.housings, joint.bearings))
+
+    def _axial(self, before, inside, after) -> Axial:
+        joint = self.joint
+        if joint.clamped:
+            choice = self._choice(joint.bearings, inside)
+            return axial_clamped(joint.bearings, [self._band(p) for p in inside], self.body.outer_rings, choice)
+        mine = [n for n, part in enumerate(before) if part in self.parts][-self._kept(joint.bearings[0]):]
+        last = [n for n, part in enumerate(after) if part in self.parts][: self._kept(joint.bearings[-1])]
+        kept = [p for n, p in enumerate(before) if n in mine or p in self.stocks]
+        kept += [p for n, p in enumerate(after) if n in last or p in self.stocks]
+        chosen = list(before + after)
+        for part in kept:
+            chosen.remove(part)
+        bands = [self._band(p) for p in before + after]
+        return axial_floating(joint.shaft.shoulder_length, self.body.length, bands, [self._band(p) for p in kept],
+                              self._choice((), chosen), self.window)
+
+    def _kept(self, bearing):
+        """How many parts stay beside a bearing whichever fillers are chosen: washer, and ring for a ball bearing."""
+        return 2 if isinstance(bearing, BallBearing) else 1
+
+    def _choice(self, rings_for, used):
+        """All fillers that may be chosen once the parts are measured: those left and those used."""
+        counts = {f.part: f for f in self.box.fillers(rings_for)}
+        for part in used:
+            left = counts.get(part) or fill.filler(part, self._length([part]), 0)
+            counts[part] = left._replace(count=left.count + 1)
+        return tuple(counts[part] for part in sorted(counts))
+
+    def _face_diameters(self, before, after):
+        """Smallest mating face on each side of the body, between the parts that float."""
+        across = lambda ids: [self.parts[p].outside_diameter.typical for p in ids if p in self.parts]  # noqa: E731
+        return (min([self.joint.shaft.head_diameter.typical, self.body.faces[0]] + across(before)),
+                min([self.body.faces[1]] + across(after)))
+
+
+def bore_of(part):
+    """The hole of a bearing as it comes out of the box."""
+    if isinstance(part, BallBearing):
+        return part.bore
+    return part.hole if isinstance(part, Spacer) else part.free_bore
+
+
+def _touching(rows, before):
+    """Rows with the part each one touches on its side of the head."""
+    done = []
+    for row in rows:
+        done.append(replace(row, touches_before=before))
+        if not row.within:
+            before = row.part
+    return tuple(done)

@@ -1,0 +1,1 @@
+"""What is known: pure functions of numbers or arrays, each formula declared once. Opens no file."""

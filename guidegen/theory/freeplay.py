@@ -1,0 +1,167 @@
+"""How far a rigid shaft can tilt and shift in its bearings (small angles).
+
+The closed forms are for bores in line. `tilt_range` and `highest_at` are the general form: every
+bearing is one or two stations, each allowing the axis a band of positions. The derivation stands
+on the method page; a test proves both against a linear program built from bores and axes.
+"""
+import numpy as np
+
+from guidegen.theory.declare import absolute, formula, least_of
+
+
+@formula(gives="B", source="derived", at="span over the outer faces")
+def outer_span(S, L_1, L_2):
+    """Distance between the outermost faces that guide the shaft; a ball bearing counts as a plane."""
+    return S + (L_1 + L_2) / 2
+
+
+@formula(gives="g", source="derived", at="gap between the inner faces")
+def inner_gap(S, L_1, L_2):
+    """Distance between the innermost faces that guide the shaft."""
+    return S - (L_1 + L_2) / 2
+
+
+@formula(gives="theta", source="derived", at="free tilt of one bush", holds="c >= 0")
+def bush_tilt(c, L):
+    """Tilt each way of a shaft in a single bush."""
+    return c / L
+
+
+@formula(gives="theta", source="derived", at="free tilt of two bushes in line", holds="c_1 >= 0 and c_2 >= 0")
+def bush_pair_tilt(c_1, c_2, B, L_1, L_2):
+    """Tilt each way of a shaft in two bushes: the pair, or one bush alone, stops it first."""
+    return least_of((c_1 + c_2) / (2 * B), c_1 / L_1, c_2 / L_2)
+
+
+@formula(gives="theta", source="derived", at="free tilt of two ball bearings in line", holds="c_1 >= 0 and c_2 >= 0")
+def ball_pair_tilt(c_1, c_2, S, theta_1, theta_2):
+    """Tilt each way of a shaft in two ball bearings: the pair, or one bearing's own tilt, stops it."""
+    return least_of((c_1 + c_2) / (2 * S), theta_1, theta_2)
+
+
+@formula(gives="theta", source="derived", at="free tilt of a bush and a ball bearing", holds="c_1 >= 0 and c_2 >= 0")
+def mixed_pair_tilt(c_1, c_2, B, c, L, theta_b):
+    """Tilt each way of a shaft in one bush (clearance c, length L) and one ball bearing."""
+    return least_of((c_1 + c_2) / (2 * B), c / L, theta_b)
+
+
+@formula(gives="theta_s", source="derived", at="the pair of stations that stops the tilt", holds="z_k > z_j")
+def station_tilt(U_k, W_j, z_k, z_j):
+    """Greatest tilt that two stations allow: from the lower edge of one to the upper edge of the other."""
+    return (U_k - W_j) / (z_k - z_j)
+
+
+@formula(gives="theta", source="derived", at="half the total swing")
+def half_swing(theta_u, theta_l):
+    """Half of the swing between the greatest and the least tilt."""
+    return (theta_u - theta_l) / 2
+
+
+@formula(gives="lambda_", source="derived", at="centre of the swing")
+def swing_centre(theta_u, theta_l):
+    """The tilt about which the shaft swings; zero when the bores are in line."""
+    return (theta_u + theta_l) / 2
+
+
+@formula(gives="y_r", source="derived", at="total travel at the arm")
+def arm_travel(r, theta):
+    """Total axial travel at the arm radius by the bearings alone."""
+    return 2 * r * theta
+
+
+@formula(gives="y_u", source="derived", at="reach beyond two stations")
+def station_reach(U_k, W_j, x, z_k, z_j):
+    """Highest position at a plane beyond station k, held down by station j."""
+    return U_k + (U_k - W_j) * (x - z_k) / (z_k - z_j)
+
+
+@formula(gives="y_u", source="derived", at="reach between two stations", holds="z_k > z_j")
+def station_between(U_j, U_k, x, z_j, z_k):
+    """Highest position at a plane between two stations."""
+    return U_j + (U_k - U_j) * (x - z_j) / (z_k - z_j)
+
+
+@formula(gives="y_u", source="derived", at="reach from one station at the greatest tilt")
+def tilt_reach(U_k, theta_u, x, z_k):
+    """Highest position at a plane when the bearing's own free tilt stops the shaft."""
+    return U_k + theta_u * (x - z_k)
+
+
+@formula(gives="y_t", source="derived", at="total travel at the load plane")
+def total_travel(y_u, y_l):
+    """Total radial travel between the highest and the lowest position."""
+    return y_u - y_l
+
+
+@formula(gives="e_l", source="derived", at="how far apart two bore axes may be")
+def offset_limit(c_1, c_2, g, s_1, s_2):
+    """Offset of the two bores at which the shaft just binds.
+
+    The slope each bearing allows is clearance over length for a bush, free tilt for a ball bearing.
+    """
+    return (c_1 + c_2) / 2 + g * least_of(s_1, s_2)
+
+
+@formula(gives="theta_f", source="derived", at="tilt that the end faces allow", holds="j >= 0")
+def face_tilt(j, D_1, D_2):
+    """Tilt each way at which the end faces touch, from end play and mating face diameters."""
+    return 2 * j / (D_1 + D_2)
+
+
+@formula(gives="theta_0", source="derived", at="settled tilt with the load overhung")
+def settled_tilt_overhung(c_1, c_2, B):
+    """Tilt of the shaft when an overhung load has pressed it against opposite sides."""
+    return (c_1 + c_2) / (2 * B)
+
+
+@formula(gives="theta_0", source="derived", at="settled tilt with the load between")
+def settled_tilt_straddle(c_1, c_2, S):
+    """Tilt of the shaft when a load between the bearings has pressed it against the same side."""
+    return absolute(c_1 - c_2) / (2 * S)
+
+
+@formula(gives="c", source="derived", at="clearance worked back from measured travel")
+def clearance_from_travel(y_r, B, r):
+    """Clearance of each of two equal bushes from the tip travel measured with end play removed."""
+    return y_r * B / (2 * r)
+
+
+def tilt_range(z, W, U, lowest, highest):
+    """Least and greatest tilt of a straight axis through all stations.
+
+    z, W, U: station planes and the band of axis positions each allows, mm, shape (rows, stations),
+    z rising along each row. lowest, highest: bounds on the tilt itself, rad, shape (rows,).
+    Returns (tilt_min, tilt_max), rad, shape (rows,); tilt_min > tilt_max means the shaft binds.
+    Source: derived.
+    """
+    least, most = np.array(lowest, float), np.array(highest, float)
+    for j in range(z.shape[1]):
+        for k in range(j + 1, z.shape[1]):
+            run = z[:, k] - z[:, j]
+            most = np.minimum(most, (U[:, k] - W[:, j]) / run)
+            least = np.maximum(least, (W[:, k] - U[:, j]) / run)
+    return least, most
+
+
+def highest_at(x, z, W, U, lowest, highest):
+    """Highest position of the axis at plane x, mm, shape (rows,).
+
+    Arguments as in `tilt_range`; x has shape (rows,). The lowest position is
+    `-highest_at(x, z, -U, -W, -highest, -lowest)`. Source: derived, cases (i) to (iv).
+    """
+    best = np.full(len(z), np.inf)
+    stations = range(z.shape[1])
+    for k in stations:
+        away = x - z[:, k]
+        steepest = np.where(away >= 0, highest, lowest)
+        swung = np.where(away == 0, 0.0, steepest * np.where(away == 0, 1.0, away))
+        best = np.minimum(best, U[:, k] + swung)
+        for j in stations:
+            if j == k:
+                continue
+            run = z[:, k] - z[:, j]
+            between = away * (x - z[:, j]) < 0
+            beyond = away * run >= 0
+            best = np.minimum(best, np.where(between, U[:, j] + (U[:, k] - U[:, j]) * (x - z[:, j]) / run, np.inf))
+            best = np.minimum(best, np.where(beyond, U[:, k] + (U[:, k] - W[:, j]) * away / run, np.inf))
+    return best

@@ -1,0 +1,26 @@
+"""What fills the shoulder and the thread: end play and thread room."""
+from guidegen.theory.declare import absolute, formula
+
+
+@formula(gives="j", source="derived", at="end play of a floating stack")
+def end_play(L_s, T_s):
+    """Axial play: shoulder length less everything between head and shoulder end."""
+    return L_s - T_s
+
+
+@formula(gives="j", source="derived", at="end play of a clamped stack")
+def clamped_end_play(P_e, H_i, H_o):
+    """Axial play of two ball bearings clamped together; below zero they are preloaded."""
+    return P_e - absolute(H_i - H_o)
+
+
+@formula(gives="l_r", source="derived", at="thread left beyond the nut")
+def thread_room(l_t, T_t):
+    """Thread that is left beyond everything on it, nuts included."""
+    return l_t - T_t
+
+
+@formula(gives="a", source="derived", at="load plane of an arm clamped on the thread")
+def arm_overhang(z_f, z_2, t_p):
+    """Distance from the middle of bearing 2 to the middle of the arm plate."""
+    return z_f - z_2 + t_p / 2
