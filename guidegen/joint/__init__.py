@@ -1,4 +1,5 @@
 """What we build and what happens: joints, stacks, evaluation, verdicts, the grid of worked joints."""
+
 from guidegen.joint.evaluate import evaluate
 from guidegen.joint.grid import expand
 from guidegen.joint.listing import as_json, report

@@ -1,4 +1,5 @@
 """The frame or hub: where its plates lie round the bearings, and its faces and length with tolerance."""
+
 from dataclasses import dataclass
 
 from guidegen.errors import CannotBuild
@@ -27,19 +28,35 @@ def body_of(joint: Joint) -> Body:
     widths = [thickness(b) for b in joint.bearings]
     middles = [0.0] if joint.single else [0.0, joint.separation]
     if not joint.single and joint.separation < (widths[0].typical + widths[1].typical) / 2:
-        raise CannotBuild(f"the bearings overlap: they are {joint.separation:g} mm apart between middles", "bearings overlap")
+        raise CannotBuild(
+            f"the bearings overlap: they are {joint.separation:g} mm apart between middles",
+            "bearings overlap",
+        )
     ends = [(m - w.typical / 2, m + w.typical / 2) for m, w in zip(middles, widths)]
     if joint.body == "block" and not joint.single:
         length = ends[1][1] - ends[0][0]
         block = Band(length - joint.gap_tolerance, length, length + joint.gap_tolerance)
         between = joint.separation - (widths[0].typical + widths[1].typical) / 2
         rings = Band(between - joint.gap_tolerance, between, between + joint.gap_tolerance)
-        return Body(ends[0][0], ends[1][1], ends[0][1], ends[1][0], block, rings, ((ends[0][0], ends[1][1]),), _faces(joint, (False, False)))
+        return Body(
+            ends[0][0],
+            ends[1][1],
+            ends[0][1],
+            ends[1][0],
+            block,
+            rings,
+            ((ends[0][0], ends[1][1]),),
+            _faces(joint, (False, False)),
+        )
     plates = tuple(_plate(end, housing) for end, housing in zip(ends, joint.housings))
     low, high = min(ends[0][0], plates[0][0]), max(ends[-1][1], plates[-1][1])
     stands = (plates[0][0] < ends[0][0] - 1e-9, plates[-1][1] > ends[-1][1] + 1e-9)
     if joint.single:
-        longest = widths[0] if widths[0].typical >= joint.housings[0].stock.thickness.typical else joint.housings[0].stock.thickness
+        longest = (
+            widths[0]
+            if widths[0].typical >= joint.housings[0].stock.thickness.typical
+            else joint.housings[0].stock.thickness
+        )
         return Body(low, high, 0, 0, longest, Band.exactly(0), plates, _faces(joint, stands))
     gap = plates[1][0] - plates[0][1]
     if gap < 0:
@@ -48,8 +65,16 @@ def body_of(joint: Joint) -> Body:
     far = _reach(high - plates[1][0], widths[1], joint.housings[1].stock.thickness)
     length = near + Band(gap - joint.gap_tolerance, gap, gap + joint.gap_tolerance) + far
     rings = ends[1][0] - ends[0][1]
-    return Body(low, high, max(ends[0][1], plates[0][1]), min(ends[1][0], plates[1][0]), length,
-                Band(rings - joint.gap_tolerance, rings, rings + joint.gap_tolerance), plates, _faces(joint, stands))
+    return Body(
+        low,
+        high,
+        max(ends[0][1], plates[0][1]),
+        min(ends[1][0], plates[1][0]),
+        length,
+        Band(rings - joint.gap_tolerance, rings, rings + joint.gap_tolerance),
+        plates,
+        _faces(joint, stands),
+    )
 
 
 def _plate(end, housing):
@@ -70,7 +95,9 @@ def _faces(joint, plate_stands):
     """Outside diameters of the two outermost faces: the bearing's, or the plate's when it stands out."""
     ends = (joint.bearings[0], joint.bearings[-1])
     edges = (joint.housings[0].edge, joint.housings[-1].edge)
-    return tuple(2 * edge if stands else _face(bearing) for bearing, edge, stands in zip(ends, edges, plate_stands))
+    return tuple(
+        2 * edge if stands else _face(bearing) for bearing, edge, stands in zip(ends, edges, plate_stands)
+    )
 
 
 def _face(bearing):

@@ -1,4 +1,5 @@
 """The kit box while a joint is being put together: which parts fit where, and how many are left."""
+
 from collections import Counter
 
 from guidegen.errors import CannotBuild
@@ -30,7 +31,9 @@ class Box:
 
     def __init__(self, parts, counts, screw: ShoulderScrew):
         self.parts, self.screw = parts, screw
-        counts = counts or {p: CATALOGUE_COUNT for p, part in parts.items() if not isinstance(part, ShoulderScrew)}
+        counts = counts or {
+            p: CATALOGUE_COUNT for p, part in parts.items() if not isinstance(part, ShoulderScrew)
+        }
         self.left = Counter({part: counts[part] for part in sorted(counts)})
 
     def take(self, *ids):
@@ -46,17 +49,33 @@ class Box:
 
     def large_washer(self) -> Washer:
         """The thinnest large washer that goes over the shoulder."""
-        return self._first("large washer", lambda p: isinstance(p, Washer) and p.kind == "large" and self.over_shoulder(p))
+        return self._first(
+            "large washer", lambda p: isinstance(p, Washer) and p.kind == "large" and self.over_shoulder(p)
+        )
 
     def ring_for(self, bearing: BallBearing, at_least=0.0) -> Spacer:
         """The shortest ring spacer that touches only the inner ring of `bearing`."""
-        return self._first(f"ring spacer beside {bearing.id}", lambda p: isinstance(p, Spacer) and p.kind == "ring"
-                           and self.over_shoulder(p) and touches_inner_ring_only(p, bearing) and p.length.typical >= at_least)
+        return self._first(
+            f"ring spacer beside {bearing.id}",
+            lambda p: (
+                isinstance(p, Spacer)
+                and p.kind == "ring"
+                and self.over_shoulder(p)
+                and touches_inner_ring_only(p, bearing)
+                and p.length.typical >= at_least
+            ),
+        )
 
     def small_washers(self, thread) -> list[Washer]:
         """Small washers over the thread that cannot slide onto the shoulder, the thickest first."""
-        return self._all("small washer", lambda p: isinstance(p, Washer) and p.kind == "small"
-                         and thread.diameter <= p.hole.least < self.screw.shoulder_diameter.least)[::-1]
+        return self._all(
+            "small washer",
+            lambda p: (
+                isinstance(p, Washer)
+                and p.kind == "small"
+                and thread.diameter <= p.hole.least < self.screw.shoulder_diameter.least
+            ),
+        )[::-1]
 
     def nuts(self, thread) -> dict[str, Nut]:
         """One nut of each kind for the thread."""
@@ -72,7 +91,8 @@ class Box:
             filler(part.id, thickness(part).typical, self.left[part.id])
             for part in self._here()
             if (isinstance(part, Spacer) or isinstance(part, Washer) and part.kind == "large")
-            and self.over_shoulder(part) and all(touches_inner_ring_only(part, b) for b in rings_for)
+            and self.over_shoulder(part)
+            and all(touches_inner_ring_only(part, b) for b in rings_for)
         )
 
     def _here(self):
@@ -85,7 +105,9 @@ class Box:
         """Parts left that fit, the thinnest first; CannotBuild when there is none."""
         found = sorted((p for p in self._here() if fits(p)), key=lambda p: (thickness(p).typical, p.id))
         if not found:
-            raise CannotBuild(f"the kit has no {what} left for {self.screw.id}", f"no {what.split(' beside')[0]}")
+            raise CannotBuild(
+                f"the kit has no {what} left for {self.screw.id}", f"no {what.split(' beside')[0]}"
+            )
         return found
 
 

@@ -1,4 +1,5 @@
 """End play of a stack: its band, its likely range, the chance of pinching, and what measuring first gains."""
+
 from typing import NamedTuple
 
 import numpy as np
@@ -28,37 +29,57 @@ def axial_floating(shoulder: Band, body: Band, bands, needed, fillers, window) -
     bands: everything beside the body; needed: those of them that stay when fillers are chosen anew.
     """
     total = sum(bands, body)
-    band = Band(end_play(shoulder.least, total.most), end_play(shoulder.typical, total.typical),
-                end_play(shoulder.most, total.least))
+    band = Band(
+        end_play(shoulder.least, total.most),
+        end_play(shoulder.typical, total.typical),
+        end_play(shoulder.most, total.least),
+    )
     columns = within([shoulder, body, *bands], sobol(2 + len(bands)))
     play = end_play(columns[0], sum(columns[1:]))
     staying = within([shoulder, body, *needed], sobol(2 + len(needed)))
     room = end_play(staying[0], sum(staying[1:]))
-    return Axial(band, _likely(play), float(np.mean(play < 0)),
-                 _share_met(fillers, room - window[1], room - window[0]), window)
+    return Axial(
+        band,
+        _likely(play),
+        float(np.mean(play < 0)),
+        _share_met(fillers, room - window[1], room - window[0]),
+        window,
+    )
 
 
 def axial_clamped(bearings, inner, outer: Band, fillers) -> Axial:
     """Two ball bearings clamped through their inner rings, with `inner` parts between them."""
     inside = sum(inner, Band.exactly(0.0))
     plays = [b.internal_clearance for b in bearings]
-    excess = [groove_excess(GROOVE, b.ball_diameter) for b in bearings]
 
     def free(clearances):
-        # both bearings must be in reach of the mismatch: the pair's play is the sum of half of each
-        return sum(axial_play(a, g) for a, g in zip(excess, clearances)) / len(excess)
+        return pair_axial_play(bearings, clearances)
 
     gaps = [inside.most - outer.least, inside.least - outer.most]
     nearest = 0.0 if min(gaps) <= 0 <= max(gaps) else min(map(abs, gaps))
-    band = Band(free([p.least for p in plays]) - max(map(abs, gaps)),
-                free([p.typical for p in plays]) - abs(inside.typical - outer.typical),
-                free([p.most for p in plays]) - nearest)
+    band = Band(
+        free([p.least for p in plays]) - max(map(abs, gaps)),
+        free([p.typical for p in plays]) - abs(inside.typical - outer.typical),
+        free([p.most for p in plays]) - nearest,
+    )
     columns = within([*plays, outer, *inner], sobol(3 + len(inner)))
     clearance, between, rings = columns[:2], columns[2], sum(columns[3:], np.zeros(len(columns[0])))
     play = clamped_end_play(free(clearance), rings, between)
     typical = free([p.typical for p in plays])
-    return Axial(band, _likely(play), float(np.mean(play < 0)),
-                 _share_met(fillers, between - free(clearance), between + free(clearance)), (0.0, typical))
+    return Axial(
+        band,
+        _likely(play),
+        float(np.mean(play < 0)),
+        _share_met(fillers, between - free(clearance), between + free(clearance)),
+        (0.0, typical),
+    )
+
+
+def pair_axial_play(bearings, clearances):
+    """Axial play of two ball bearings without mismatch: half of each one's own, from clearances as delivered."""
+    return sum(
+        axial_play(groove_excess(GROOVE, b.ball_diameter), g) for b, g in zip(bearings, clearances)
+    ) / len(bearings)
 
 
 def _likely(values):

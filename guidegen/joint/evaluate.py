@@ -1,8 +1,10 @@
 """What happens in a joint: quantities with bands, shares of causes, verdicts, worked steps."""
+
 import numpy as np
 
 from guidegen.errors import CannotBuild
 from guidegen.joint import play as playing
+from guidegen.joint.endplay import pair_axial_play
 from guidegen.joint.inputs import banded, seats, shaft_hole, without
 from guidegen.joint.loads import bent, carried
 from guidegen.joint.records import Joint, Quantity, Result, Stack
@@ -30,16 +32,24 @@ class _Evaluation:
         self.joint, self.course, self.work = joint, course, Working()
         self.quantities: dict[str, Quantity] = {}
         self.pressed: dict[int, Quantity] = {}  # bores of bushes after pressing
+        self.hole_beside: dict[str, Band] = {}  # holes of cheeks or arm that the shoulder passes through
         self.answers: dict[str, Yes] = {}
-        self.limits = {"target_tilt": course.target_travel / (2 * course.target_arm), "pitch": joint.thread.pitch,
-                       "nut_grip": ENGAGED * joint.thread.diameter}
+        self.limits = {
+            "target_tilt": course.target_travel / (2 * course.target_arm),
+            "pitch": joint.thread.pitch,
+            "nut_grip": ENGAGED * joint.thread.diameter,
+        }
         self.seats = seats(joint, course)
         self.bands = banded(joint, self.seats)
         self.rows = Rows(self.bands)
 
     def result(self) -> Result:
         joint, stack = self.joint, self._stack()
-        self.cheeks = () if stack is None else [(row.z_from + row.z_to) / 2 for row in stack.placed if row.kind == "cheek"]
+        self.cheeks = (
+            ()
+            if stack is None
+            else [(row.z_from + row.z_to) / 2 for row in stack.placed if row.kind == "cheek"]
+        )
         overhang = joint.overhang if stack is None else stack.z_load - stack.z_bearings[-1]
         self._holes()
         play = self._free_play(overhang)
@@ -50,12 +60,22 @@ class _Evaluation:
             self._loads(stack, overhang, play)
         self._arm_and_cheeks(play)
         judged = verdicts(self.quantities, self.answers, self.limits)
-        return Result(joint, stack, self._inputs(overhang, stack), self.quantities, shares, judged, tuple(self.work.steps))
+        return Result(
+            joint,
+            stack,
+            self._inputs(overhang, stack),
+            self.quantities,
+            shares,
+            judged,
+            tuple(self.work.steps),
+        )
 
     def _put(self, name, values, unit, banded=True):
         """Keep a quantity: with its band and likely range, or as one number."""
         if banded:
-            self.quantities[name] = Quantity(unit, band=self.rows.band(values), likely=self.rows.likely(values))
+            self.quantities[name] = Quantity(
+                unit, band=self.rows.band(values), likely=self.rows.likely(values)
+            )
         else:
             self.quantities[name] = Quantity(unit, value=first(values))
 
@@ -66,21 +86,42 @@ class _Evaluation:
         except CannotBuild as refused:
             self.answers["buildable"] = Yes(False, False, refused.why)
             return None
-        alone = joint.single and self.seats[0].ball and (joint.axial * joint.arm or joint.radial * (stack.z_load - stack.z_bearings[0]))
-        self.answers["buildable"] = Yes(not alone, not alone, "one ball bearing alone carries no couple: it tips under this load" if alone else "")
-        self.answers["faces"] = Yes(not stack.faults, not stack.faults, "; ".join(stack.faults))
+        alone = (
+            joint.single
+            and self.seats[0].ball
+            and (joint.axial * joint.arm or joint.radial * (stack.z_load - stack.z_bearings[0]))
+        )
+        self.answers["buildable"] = Yes(
+            not alone,
+            not alone,
+            "one ball bearing alone carries no couple: it tips under this load" if alone else "",
+        )
+        self.answers["faces"] = Yes(
+            not stack.faults, not stack.faults, "; ".join(dict.fromkeys(stack.faults))
+        )
         return stack
 
     def _holes(self):
         for n, seat in enumerate(self.seats, 1):
-            drawn = self.work(drawn_hole, f"drawn_hole_{n}", D_m=seat.wanted, b=seat.bias) if seat.bias or seat.drawn == seat.wanted else seat.drawn
+            drawn = (
+                self.work(drawn_hole, f"drawn_hole_{n}", D_m=seat.wanted, b=seat.bias)
+                if seat.bias or seat.drawn == seat.wanted
+                else seat.drawn
+            )
             self._put(f"drawn_hole_{n}", drawn, "mm", banded=False)
 
     def _free_play(self, overhang):
         joint = self.joint
         play = playing.free_play(
-            self.work, self.seats, self.rows.columns, separation=joint.separation, overhang=overhang, arm=joint.arm,
-            offset=joint.offset or 0.0, clamped=joint.clamped)
+            self.work,
+            self.seats,
+            self.rows.columns,
+            separation=joint.separation,
+            overhang=overhang,
+            arm=joint.arm,
+            offset=joint.offset or 0.0,
+            clamped=joint.clamped,
+        )
         for n, (seat, one) in enumerate(zip(self.seats, play.guided), 1):
             self._put(f"clearance_{n}", one.clearance, "mm")
             if not (joint.clamped and seat.ball):
@@ -90,7 +131,9 @@ class _Evaluation:
             self._put(f"hub_stress_{n}", one.hub_stress, "MPa")
             self._put(f"closure_{n}", one.closure, "mm")
             if not seat.ball:
-                self.pressed[n] = Quantity("mm", band=self.rows.band(one.bore), likely=self.rows.likely(one.bore))
+                self.pressed[n] = Quantity(
+                    "mm", band=self.rows.band(one.bore), likely=self.rows.likely(one.bore)
+                )
             else:
                 self._put(f"preload_margin_{n}", one.preload, "mm")
                 self._put(f"free_tilt_{n}", one.free_tilt, "rad")
@@ -105,7 +148,9 @@ class _Evaluation:
             self.limits["offset"] = abs(joint.offset)
             box = np.atleast_1d(play.binds)[: 1 + self.rows.corners]
             why = f"with the bores {joint.offset:g} mm apart no straight shaft passes through both"
-            self.answers["binds"] = Yes(bool(box[0] <= 0), bool(np.all(box <= 0)), why if np.any(box > 0) else "")
+            self.answers["binds"] = Yes(
+                bool(box[0] <= 0), bool(np.all(box <= 0)), why if np.any(box > 0) else ""
+            )
         return play
 
     def _shares(self, tilt):
@@ -117,23 +162,45 @@ class _Evaluation:
         for cause in CAUSES:
             bands = without(cause, self.bands, self.seats, self.joint.shaft.nominal)
             typical = {name: band.typical for name, band in bands.items()}
-            left = playing.free_play(Working(), self.seats, typical, separation=self.joint.separation, overhang=None, arm=self.joint.arm,
-                                     offset=self.joint.offset or 0.0, clamped=self.joint.clamped).tilt
+            left = playing.free_play(
+                Working(),
+                self.seats,
+                typical,
+                separation=self.joint.separation,
+                overhang=None,
+                arm=self.joint.arm,
+                offset=self.joint.offset or 0.0,
+                clamped=self.joint.clamped,
+            ).tilt
             shares[cause] = (whole - first(left)) / whole
         return shares | {"together": 1 - sum(shares.values())}
 
     def _axial(self, stack: Stack):
         put, work, joint = self.quantities, self.work, self.joint
         put["end_play"] = Quantity("mm", band=stack.end_play, likely=stack.end_play_likely)
-        if not joint.clamped:
-            taken = sum(row.thickness.typical for row in stack.placed if row.on == "shoulder" and not row.within)
+        if joint.clamped:
+            between = sum(
+                row.thickness.typical for row in stack.placed if row.within and row.kind != "bearing"
+            )
+            rings = joint.separation - sum(seat.width for seat in self.seats) / 2
+            free = pair_axial_play(joint.bearings, [b.internal_clearance.typical for b in joint.bearings])
+            work(axial.clamped_end_play, "end_play", P_e=free, H_i=between, H_o=rings)
+        else:
+            taken = sum(
+                row.thickness.typical for row in stack.placed if row.on == "shoulder" and not row.within
+            )
             play = work(axial.end_play, "end_play", L_s=stack.shoulder, T_s=taken)
             if play >= 0:
                 D_1, D_2 = stack.face_diameters
                 work(freeplay.face_tilt, "face_tilt", j=play, D_1=D_1, D_2=D_2)
-                ends = (max(0.0, j) for j in (stack.end_play.least, stack.end_play.typical, stack.end_play.most))
-                put["face_tilt"] = Quantity("rad", band=Band(*(freeplay.face_tilt(j, D_1, D_2) for j in ends)),
-                                            likely=tuple(freeplay.face_tilt(max(0.0, j), D_1, D_2) for j in stack.end_play_likely))
+                ends = (
+                    max(0.0, j) for j in (stack.end_play.least, stack.end_play.typical, stack.end_play.most)
+                )
+                put["face_tilt"] = Quantity(
+                    "rad",
+                    band=Band(*(freeplay.face_tilt(j, D_1, D_2) for j in ends)),
+                    likely=tuple(freeplay.face_tilt(max(0.0, j), D_1, D_2) for j in stack.end_play_likely),
+                )
         put["chance_pinched"] = Quantity("-", value=stack.chance_pinched)
         put["chance_fits"] = Quantity("-", value=stack.chance_fits)
         on_thread = sum(row.thickness.typical for row in stack.placed if row.on == "thread")
@@ -144,7 +211,13 @@ class _Evaluation:
     def _loads(self, stack, overhang, play):
         joint, work = self.joint, self.work
         if stack is not None and joint.layout == "A" and joint.plate_on_thread:
-            work(axial.arm_overhang, "overhang", z_f=stack.z_face, z_2=stack.z_bearings[-1], t_p=joint.on_thread.stock.thickness.typical)
+            work(
+                axial.arm_overhang,
+                "overhang",
+                z_f=stack.z_face,
+                z_2=stack.z_bearings[-1],
+                t_p=joint.on_thread.stock.thickness.typical,
+            )
         load = carried(work, joint, overhang)
         for n, (reaction, worst) in enumerate(zip(load.reactions, load.loads), 1):
             self._put(f"reaction_{n}", reaction, "N", banded=False)
@@ -166,7 +239,9 @@ class _Evaluation:
             rest = playing.settled(work, play.guided, joint.separation, joint.straddle)
             for n, (slope, one, seat) in enumerate(zip(shaft.slopes, play.guided, self.seats), 1):
                 self._put(f"lean_under_load_{n}", slope + rest, "rad", banded=False)
-                self.limits[f"lean_limit_{n}"] = PERMISSIBLE if seat.ball else first(one.clearance) / first(one.length)
+                self.limits[f"lean_limit_{n}"] = (
+                    PERMISSIBLE if seat.ball else first(one.clearance) / first(one.length)
+                )
 
     def _arm_and_cheeks(self, play):
         """Play of what the screw itself sits in: fork cheeks, or an arm on the shoulder."""
@@ -184,32 +259,45 @@ class _Evaluation:
     def _in_cheeks(self) -> Band:
         joint, plate = self.joint, self.joint.cheeks
         hole, thick = shaft_hole(joint, plate), plate.stock.thickness.typical
+        self.hole_beside["cheek_hole"] = hole
         rows = Rows({"shaft": self.bands["shaft_diameter"], "hole_1": hole, "hole_2": hole})
         play = [np.maximum(0, rows.columns[name] - rows.columns["shaft"]) for name in ("hole_1", "hole_2")]
         span = freeplay.outer_span(self.cheeks[-1] - self.cheeks[0], thick, thick)
-        tilt = self.work(freeplay.bush_pair_tilt, "cheek_tilt", c_1=play[0], c_2=play[1], B=span, L_1=thick, L_2=thick)
+        tilt = self.work(
+            freeplay.bush_pair_tilt, "cheek_tilt", c_1=play[0], c_2=play[1], B=span, L_1=thick, L_2=thick
+        )
         self.quantities["cheek_tilt"] = Quantity("rad", band=rows.band(tilt), likely=rows.likely(tilt))
         return rows.band(tilt)
 
     def _in_arm(self) -> Band:
         joint, plate = self.joint, self.joint.arm_plate
-        rows = Rows({"shaft": self.bands["shaft_diameter"], "hole": shaft_hole(joint, plate)})
-        tilt = self.work(freeplay.bush_tilt, "arm_tilt", c=np.maximum(0, rows.columns["hole"] - rows.columns["shaft"]),
-                         L=plate.stock.thickness.typical)
+        self.hole_beside["arm_hole"] = hole = shaft_hole(joint, plate)
+        rows = Rows({"shaft": self.bands["shaft_diameter"], "hole": hole})
+        tilt = self.work(
+            freeplay.bush_tilt,
+            "arm_tilt",
+            c=np.maximum(0, rows.columns["hole"] - rows.columns["shaft"]),
+            L=plate.stock.thickness.typical,
+        )
         self.quantities["arm_tilt"] = Quantity("rad", band=rows.band(tilt), likely=rows.likely(tilt))
         return rows.band(tilt)
 
     def _inputs(self, overhang, stack):
         joint = self.joint
         inputs = {
-            "arm": Quantity("mm", joint.arm), "radial": Quantity("N", joint.radial), "axial": Quantity("N", joint.axial),
-            "shock": Quantity("-", joint.shock), "offset": Quantity("mm", joint.offset or 0.0),
-            "youngs_modulus": Quantity("MPa", joint.youngs_modulus), "yield_stress": Quantity("MPa", joint.yield_stress)}
+            "arm": Quantity("mm", joint.arm),
+            "radial": Quantity("N", joint.radial),
+            "axial": Quantity("N", joint.axial),
+            "shock": Quantity("-", joint.shock),
+            "offset": Quantity("mm", joint.offset or 0.0),
+            "youngs_modulus": Quantity("MPa", joint.youngs_modulus),
+            "yield_stress": Quantity("MPa", joint.yield_stress),
+        }
         if joint.separation is not None:
             inputs["separation"] = Quantity("mm", joint.separation)
         if overhang is not None:
             inputs["overhang"] = Quantity("mm", overhang)
-        for name, band in self.bands.items():
+        for name, band in {**self.bands, **self.hole_beside}.items():
             unit = "MPa" if "modulus" in name else "mm"
             inputs[name] = Quantity(unit, band=band) if band.width else Quantity(unit, value=band.typical)
         return inputs | self._seat_inputs() | self._held_inputs(stack)
@@ -217,13 +305,22 @@ class _Evaluation:
     def _seat_inputs(self):
         found = {}
         for n, (seat, housing) in enumerate(zip(self.seats, self.joint.housings), 1):
-            found |= {f"width_{n}": Quantity("mm", seat.width), f"hub_diameter_{n}": Quantity("mm", seat.hub),
-                      f"housing_poisson_{n}": Quantity("-", seat.housing_poisson), f"modulus_{n}": Quantity("MPa", seat.modulus),
-                      f"poisson_{n}": Quantity("-", seat.poisson), f"bias_{n}": Quantity("mm", seat.bias)}
+            found |= {
+                f"width_{n}": Quantity("mm", seat.width),
+                f"hub_diameter_{n}": Quantity("mm", seat.hub),
+                f"housing_poisson_{n}": Quantity("-", seat.housing_poisson),
+                f"modulus_{n}": Quantity("MPa", seat.modulus),
+                f"poisson_{n}": Quantity("-", seat.poisson),
+                f"bias_{n}": Quantity("mm", seat.bias),
+            }
             if seat.ball:
                 free = self.quantities[f"free_tilt_{n}"]
-                found |= {f"length_{n}": Quantity("mm", 0.0), f"ball_diameter_{n}": Quantity("mm", seat.bearing.ball_diameter),
-                          f"pitch_diameter_{n}": Quantity("mm", seat.bearing.pitch_diameter), f"free_tilt_{n}": free}
+                found |= {
+                    f"length_{n}": Quantity("mm", 0.0),
+                    f"ball_diameter_{n}": Quantity("mm", seat.bearing.ball_diameter),
+                    f"pitch_diameter_{n}": Quantity("mm", seat.bearing.pitch_diameter),
+                    f"free_tilt_{n}": free,
+                }
             elif seat.pressed is None:
                 found[f"bore_{n}"] = self.pressed[n]
         return found

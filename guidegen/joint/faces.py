@@ -1,4 +1,5 @@
 """Which faces touch what they may not, and which holes do not fit what they sit on."""
+
 from guidegen.joint.box import RING_STEP, Box, touches_inner_ring_only
 from guidegen.joint.records import Joint
 from guidegen.kit.records import BallBearing, Nut
@@ -16,7 +17,13 @@ def faults(joint: Joint, box: Box, before, inside, after, thread, beyond):
     yield from _at_nut(joint, box, thread)
     if joint.clamped and after:
         last = box.parts.get(after[-1])
-        length = last.length.typical if hasattr(last, "length") else joint.cheeks.stock.thickness.typical if last is None else 0
+        length = (
+            last.length.typical
+            if hasattr(last, "length")
+            else joint.cheeks.stock.thickness.typical
+            if last is None
+            else 0
+        )
         if beyond > length - ON_SHOULDER:
             yield f"{after[-1]} hangs off the shoulder end: less than {ON_SHOULDER:g} mm of it sits on the shoulder"
         if beyond <= 0:
@@ -33,11 +40,15 @@ def _beside_bearings(joint, box, before, inside, after):
             continue
         across = part.outside_diameter.typical
         if across > bearing.inner_land:
-            yield (f"{part.id} ({across:.1f} mm across) drags on the shield or outer ring of {bearing.id}: "
-                   f"put a ring spacer of at most {bearing.inner_land:.1f} mm between")
+            yield (
+                f"{part.id} ({across:.1f} mm across) drags on the shield or outer ring of {bearing.id}: "
+                f"put a ring spacer of at most {bearing.inner_land:.1f} mm between"
+            )
         else:
-            yield (f"{part.id} ({across:.1f} mm across) is too small to push the inner ring of {bearing.id}: "
-                   f"at least {bearing.nominal + RING_STEP:.1f} mm")
+            yield (
+                f"{part.id} ({across:.1f} mm across) is too small to push the inner ring of {bearing.id}: "
+                f"at least {bearing.nominal + RING_STEP:.1f} mm"
+            )
 
 
 def _at_nut(joint, box, thread):

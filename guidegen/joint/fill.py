@@ -1,4 +1,5 @@
 """Exact search for the fewest kit parts that fill a length, within the counts of a kit."""
+
 from functools import cache
 from typing import NamedTuple
 

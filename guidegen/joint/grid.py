@@ -1,4 +1,5 @@
 """The worked joints of a course: every combination of grid.yaml that its kits can really build."""
+
 from collections import Counter
 from dataclasses import replace
 from itertools import product
@@ -12,7 +13,11 @@ from guidegen.joint.words import title_of
 from guidegen.kit.records import Course, RawFile
 from guidegen.units import MM_PER_INCH, read_quantity
 
-LAYOUTS = {"a": {"turns": "shaft"}, "b": {"turns": "housing", "held": "thread"}, "c": {"turns": "housing", "held": "fork"}}
+LAYOUTS = {
+    "a": {"turns": "shaft"},
+    "b": {"turns": "housing", "held": "thread"},
+    "c": {"turns": "housing", "held": "fork"},
+}
 MOST_ALIKE = 12  # pages that share pair, rings, screw, housing and layout
 
 
@@ -38,7 +43,9 @@ def expand(course: Course) -> tuple[list[Joint], Counter]:
 
 def _combinations(course, series):
     """Joints as asked for by one series; separation follows from the standoff and the bearings."""
-    for pair, screw, layout, housing in product(series["pairs"], series["screws"], series["layouts"], series["housings"]):
+    for pair, screw, layout, housing in product(
+        series["pairs"], series["screws"], series["layouts"], series["housings"]
+    ):
         if housing not in pair["fits"]:
             continue
         single = len(pair["bearings"]) == 1
@@ -54,13 +61,26 @@ def _combinations(course, series):
 def _raw(course, series, pair, screw, layout, housing, rings, load):
     """The same mapping a joint file would hold; its distances are put in afterwards."""
     grid, plan = course.grid.data, series["layouts"][layout]
-    where = {**series["housings"][housing], "fit": pair["fits"][housing], "edge": series["edge"], "proud": "head"}
+    where = {
+        **series["housings"][housing],
+        "fit": pair["fits"][housing],
+        "edge": series["edge"],
+        "proud": "head",
+    }
     plate = {key: plan["plate"][key] for key in ("stock", "process", "fit") if key in plan["plate"]}
     data = {
-        "title": "worked joint", "shaft": screw, "bearings": pair["bearings"], "rings": rings, "arm": grid["arm"],
-        "load": {"radial": load, "axial": grid["axial"], "shock": grid["shock"]}, "overhang": "0 mm",
-        "housing_1": where, "housing_2": {**where, "proud": "thread"}, **LAYOUTS[layout],
-        "cheeks" if layout == "c" else "on_thread": plate}
+        "title": "worked joint",
+        "shaft": screw,
+        "bearings": pair["bearings"],
+        "rings": rings,
+        "arm": grid["arm"],
+        "load": {"radial": load, "axial": grid["axial"], "shock": grid["shock"]},
+        "overhang": "0 mm",
+        "housing_1": where,
+        "housing_2": {**where, "proud": "thread"},
+        **LAYOUTS[layout],
+        "cheeks" if layout == "c" else "on_thread": plate,
+    }
     if len(pair["bearings"]) == 2:
         data["separation"] = "1 mm"
     else:
@@ -104,8 +124,14 @@ def _id(joint: Joint, course: Course) -> str:
     second = joint.bearings[1].id if len(joint.bearings) == 2 else "one"
     layout = joint.layout.lower() + ("k" if joint.clamped else "")
     place = f"{'o' if joint.overhang >= 0 else 'i'}{abs(round(joint.overhang * per))}"
-    housing = next(name for series in course.grid.data["series"] if series["kit"] == joint.kit.id
-                   for name, where in series["housings"].items()
-                   if (where["stock"], where["process"]) == (joint.housings[0].stock.id, joint.housings[0].process.id))
-    return (f"{joint.kit.id}-{joint.shaft.id}-{joint.bearings[0].id}-{second}-{layout}-{housing}"
-            f"-s{round((joint.separation or 0) * per)}-{place}-f{round(joint.radial)}")
+    housing = next(
+        name
+        for series in course.grid.data["series"]
+        if series["kit"] == joint.kit.id
+        for name, where in series["housings"].items()
+        if (where["stock"], where["process"]) == (joint.housings[0].stock.id, joint.housings[0].process.id)
+    )
+    return (
+        f"{joint.kit.id}-{joint.shaft.id}-{joint.bearings[0].id}-{second}-{layout}-{housing}"
+        f"-s{round((joint.separation or 0) * per)}-{place}-f{round(joint.radial)}"
+    )

@@ -1,4 +1,5 @@
 """What the free play of a joint depends on: sizes with limits, and what its housings and bearings are made of."""
+
 from dataclasses import dataclass
 from typing import Mapping
 
@@ -43,26 +44,46 @@ class Seat:
 
 def seats(joint: Joint, course: Course) -> tuple[Seat, ...]:
     """One seat per bearing, bearing 1 first."""
-    return tuple(_seat(joint, n, bearing, housing, course)
-                 for n, (bearing, housing) in enumerate(zip(joint.bearings, joint.housings), 1))
+    return tuple(
+        _seat(joint, n, bearing, housing, course)
+        for n, (bearing, housing) in enumerate(zip(joint.bearings, joint.housings), 1)
+    )
 
 
 def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
     outside = joint.measured.get(f"outside_diameter_{number}", bearing.outside_diameter)
-    kind = "ball_bearing" if isinstance(bearing, BallBearing) else "sleeve_bushing" if isinstance(bearing, SleeveBushing) else "spacer"
+    kind = (
+        "ball_bearing"
+        if isinstance(bearing, BallBearing)
+        else "sleeve_bushing"
+        if isinstance(bearing, SleeveBushing)
+        else "spacer"
+    )
     aim = lookup.housing_class(kind, housing.fit, housing.stock.kind)
     made = made_hole(round_nominal(bearing), aim.name, housing)
     material = course.materials[bearing.material]
     stock = housing.stock
     moduli = sorted((stock.modulus_along, stock.modulus_across))
     return Seat(
-        bearing=bearing, bonded=housing.fit == "bonded",
-        bores=joint.measured.get(f"free_bore_{number}", bore_of(bearing)), pressed=joint.measured.get(f"bore_{number}"),
-        outside=outside, hole=joint.measured.get(f"hole_{number}", made.band), drawn=made.drawn, wanted=made.wanted,
-        hole_class=made.hole_class, hole_source=aim.source, bias=made.bias,
-        length=Band.exactly(0.0) if isinstance(bearing, BallBearing) else thickness(bearing), width=thickness(bearing).typical,
-        housing_modulus=Band.between(*moduli), housing_poisson=stock.poisson, hub=2 * housing.edge,
-        modulus=material.youngs_modulus, poisson=material.poisson)
+        bearing=bearing,
+        bonded=housing.fit == "bonded",
+        bores=joint.measured.get(f"free_bore_{number}", bore_of(bearing)),
+        pressed=joint.measured.get(f"bore_{number}"),
+        outside=outside,
+        hole=joint.measured.get(f"hole_{number}", made.band),
+        drawn=made.drawn,
+        wanted=made.wanted,
+        hole_class=made.hole_class,
+        hole_source=aim.source,
+        bias=made.bias,
+        length=Band.exactly(0.0) if isinstance(bearing, BallBearing) else thickness(bearing),
+        width=thickness(bearing).typical,
+        housing_modulus=Band.between(*moduli),
+        housing_poisson=stock.poisson,
+        hub=2 * housing.edge,
+        modulus=material.youngs_modulus,
+        poisson=material.poisson,
+    )
 
 
 def round_nominal(bearing) -> float:
@@ -91,7 +112,9 @@ def made_hole(nominal: float, hole_class: str, where: Housing | Plate) -> MadeHo
         return MadeHole(nominal, band.typical, band, process.grade, 0.0)
     wanted = lookup.band_of_class(nominal, hole_class).typical
     reach = SPREADS * process.spread
-    return MadeHole(wanted - process.bias, wanted, Band(wanted - reach, wanted, wanted + reach), hole_class, process.bias)
+    return MadeHole(
+        wanted - process.bias, wanted, Band(wanted - reach, wanted, wanted + reach), hole_class, process.bias
+    )
 
 
 def shaft_hole(joint: Joint, plate: Plate) -> Band:
@@ -129,7 +152,9 @@ def without(cause: str, bands: Mapping[str, Band], seats, nominal: float) -> Map
             if seat.ball:
                 bands[f"internal_clearance_{n}"] = Band.exactly(0.0)
         if cause == "housing":  # a hole that is too large is made to fit; a tight one stays as it is
-            bands[f"hole_{n}"] = Band.exactly(min(bands[f"hole_{n}"].typical, bands[f"outside_diameter_{n}"].typical))
+            bands[f"hole_{n}"] = Band.exactly(
+                min(bands[f"hole_{n}"].typical, bands[f"outside_diameter_{n}"].typical)
+            )
         if cause == "closure":  # a housing too soft to squeeze anything
             bands[f"housing_modulus_{n}"] = Band.exactly(1e-9)
     return bands

@@ -1,4 +1,5 @@
 """A result as plain data for other programs, and as a report for a terminal."""
+
 from guidegen.joint.records import Quantity, Result
 from guidegen.numbers import said
 
@@ -7,16 +8,43 @@ def as_json(result: Result) -> dict:
     """Plain dictionaries and lists; units are those of the results: mm, N, MPa, rad, N·mm."""
     stack = result.stack
     return {
-        "id": result.id, "title": result.joint.title, "layout": result.joint.layout, "state": result.state,
-        "rings": result.joint.rings, "load_direction": result.joint.direction,
-        "inputs": {name: _quantity(q) for name, q in result.inputs.items()},
+        "id": result.id,
+        "title": result.joint.title,
+        "layout": result.joint.layout,
+        "state": result.state,
+        "inputs": {name: _quantity(q) for name, q in result.inputs.items()}
+        | {
+            "rings": {"unit": "-", "value": result.joint.rings},
+            "load_direction": {"unit": "-", "value": result.joint.direction},
+        },
         "stack": [] if stack is None else [_placed(row) for row in stack.placed],
         "quantities": {name: _quantity(q) for name, q in result.quantities.items()},
         "play_share": dict(result.shares),
-        "verdicts": [{"about": v.about, "state": v.state, "number": v.number, "limit": v.limit, "unit": v.unit, "why": v.why,
-                      "source": v.source, "instead": v.instead} | ({"tried": v.tried} if v.tried else {}) for v in result.verdicts],
-        "steps": [{"gives": s.gives, "formula": s.formula, "with": dict(s.values), "result": s.result, "holds": s.held,
-                   "source": s.source} for s in result.steps],
+        "verdicts": [
+            {
+                "about": v.about,
+                "state": v.state,
+                "number": v.number,
+                "limit": v.limit,
+                "unit": v.unit,
+                "why": v.why,
+                "source": v.source,
+                "instead": v.instead,
+            }
+            | ({"tried": v.tried} if v.tried else {})
+            for v in result.verdicts
+        ],
+        "steps": [
+            {
+                "gives": s.gives,
+                "formula": s.formula,
+                "with": dict(s.values),
+                "result": s.result,
+                "holds": s.held,
+                "source": s.source,
+            }
+            for s in result.steps
+        ],
     }
 
 
@@ -29,9 +57,15 @@ def _quantity(q: Quantity) -> dict:
 
 def _placed(row) -> dict:
     thick = row.thickness
-    shown = {"part": row.part, "from": row.z_from, "to": row.z_to, "on": row.on, "turns_with": row.turns_with,
-             "touches_before": row.touches_before,
-             "thickness": {"unit": "mm", "least": thick.least, "typical": thick.typical, "most": thick.most}}
+    shown = {
+        "part": row.part,
+        "from": row.z_from,
+        "to": row.z_to,
+        "on": row.on,
+        "turns_with": row.turns_with,
+        "touches_before": row.touches_before,
+        "thickness": {"unit": "mm", "least": thick.least, "typical": thick.typical, "most": thick.most},
+    }
     return shown | ({"within": row.within} if row.within else {})
 
 
@@ -49,6 +83,10 @@ def report(result: Result) -> str:
             lines.append(f"    {row.z_from:7.2f} to {row.z_to:7.2f}  {row.part}{inner}")
     lines += ["", "  Numbers (least, typical, most):"]
     for name, q in result.quantities.items():
-        shown = said(q.value, q.unit) if q.band is None else ", ".join(said(x, q.unit) for x in (q.band.least, q.band.typical, q.band.most))
+        shown = (
+            said(q.value, q.unit)
+            if q.band is None
+            else ", ".join(said(x, q.unit) for x in (q.band.least, q.band.typical, q.band.most))
+        )
         lines.append(f"    {name:20} {shown}")
     return "\n".join(lines)

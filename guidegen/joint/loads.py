@@ -1,4 +1,5 @@
 """What the bearings carry and how the shaft bends, at typical sizes."""
+
 from dataclasses import dataclass
 
 from guidegen.joint.records import Joint, Stack
@@ -37,14 +38,23 @@ def carried(work: Working, joint: Joint, overhang: float) -> Carried:
     if joint.single:
         reaction = work(statics.single_reaction, "reaction_1", k_s=k, F=F)
         moment = work(statics.single_moment, "bearing_moment", k_s=k, F=F, a=a, M_a=couple)
-        return Carried((reaction,), couple, 0.0, thrust, (abs(reaction),), moment)
-    reactions = (work(statics.reaction_1, "reaction_1", k_s=k, F=F, a=a, S=S), work(statics.reaction_2, "reaction_2", k_s=k, F=F, a=a, S=S))
+        worst = work(statics.bearing_load, "bearing_load_1", R=reaction, R_a=0.0)
+        return Carried((reaction,), couple, 0.0, thrust, (worst,), moment)
+    reactions = (
+        work(statics.reaction_1, "reaction_1", k_s=k, F=F, a=a, S=S),
+        work(statics.reaction_2, "reaction_2", k_s=k, F=F, a=a, S=S),
+    )
     force = work(statics.couple_force, "couple_force", k_s=k, M_a=couple, S=S)
-    loads = tuple(work(statics.bearing_load, f"bearing_load_{n}", R=reaction, R_a=force) for n, reaction in enumerate(reactions, 1))
+    loads = tuple(
+        work(statics.bearing_load, f"bearing_load_{n}", R=reaction, R_a=force)
+        for n, reaction in enumerate(reactions, 1)
+    )
     return Carried(reactions, couple, force, thrust, loads, 0.0)
 
 
-def bent(work: Working, joint: Joint, stack: Stack | None, overhang: float, couple: float, diameter: float) -> Bent | None:
+def bent(
+    work: Working, joint: Joint, stack: Stack | None, overhang: float, couple: float, diameter: float
+) -> Bent | None:
     """The bent shaft of any layout by one beam function; None where the supports are not known.
 
     The couple may turn either way: both senses are run and each quantity takes its larger size.
@@ -59,7 +69,11 @@ def bent(work: Working, joint: Joint, stack: Stack | None, overhang: float, coup
     slopes = tuple(max(map(abs, pair)) for pair in zip(*(case[1] for case in cases)))
     _print(work, joint, stack, overhang, couple, inertia)
     stress = work(beam.bending_stress, "bending_stress", M=moment, d_s=diameter)
-    factor = work(beam.yield_factor, "yield_factor", S_y=joint.yield_stress, sigma_b=stress) if stress > 0 else None
+    factor = (
+        work(beam.yield_factor, "yield_factor", S_y=joint.yield_stress, sigma_b=stress)
+        if stress > 0
+        else None
+    )
     return Bent(moment, stress, deflection, slopes, factor)
 
 
@@ -73,7 +87,9 @@ def _case(joint, stack, a, couple, stiffness):
         return y[-1], slope[: len(held)], moment
     held, planes, sign = supports(joint, stack)
     if joint.single:
-        y, slope, moment = beam.beam(planes, stiffness, held, [(planes[0], F)], [(planes[0], sign * F * a + couple)])
+        y, slope, moment = beam.beam(
+            planes, stiffness, held, [(planes[0], F)], [(planes[0], sign * F * a + couple)]
+        )
         return y[0] + sign * slope[0] * a, slope, moment
     forces = on_shaft(F, a, S, couple)
     y, slope, moment = beam.beam(planes, stiffness, held, list(zip(planes, forces)))
@@ -100,6 +116,7 @@ def _print(work, joint, stack, a, couple, inertia):
     """Worked steps in closed form, for the worse sense of the couple, where one is printed."""
     F, S, k, E = joint.radial, joint.separation, joint.shock, joint.youngs_modulus
     if joint.layout == "A" and joint.single:
+        work(beam.overhung_moment, "shaft_moment", k_s=k, F=F, a=abs(a), M_a=couple)
         work(beam.single_deflection, "deflection", F=F, a=abs(a), M_a=couple, E_s=E, I=inertia)
     elif joint.layout == "A" and a >= 0:
         work(beam.overhung_moment, "shaft_moment", k_s=k, F=F, a=a, M_a=couple)
@@ -110,8 +127,30 @@ def _print(work, joint, stack, a, couple, inertia):
         p, q = S + a, -a
         work(beam.straddle_moment, "shaft_moment", k_s=k, F=F, p_1=p, q_1=q, S=S, M_a=couple)
         work(beam.straddle_deflection, "deflection", F=F, p_1=p, q_1=q, S=S, M_a=couple, E_s=E, I=inertia)
-    elif not joint.single and joint.layout in "BC":
-        _print_hub(work, joint, stack, a, couple, inertia)
+    elif joint.layout in "BC":
+        (_print_single if joint.single else _print_hub)(work, joint, stack, a, couple, inertia)
+
+
+def _print_single(work, joint, stack, a, couple, inertia):
+    """One bearing of a hub: its force and couple on the screw, the worse sense for the deflection."""
+    F, k, E = joint.radial, joint.shock, joint.youngs_modulus
+    held, planes, along = supports(joint, stack)
+    x = planes[0]
+    stiffness = E * inertia
+    senses = {sense: _case(joint, stack, a, sense * couple, stiffness) for sense in (1, -1)}
+    worse = max(senses, key=lambda sense: abs(senses[sense][0]))
+    worst = max(senses, key=lambda sense: senses[sense][2])
+    M_y, M_m = (along * F * a + sense * couple for sense in (worse, worst))
+    if joint.layout == "B":
+        work(beam.built_in_single_moment, "shaft_moment", k_s=k, F=F, M_1=M_m, x_1=x)
+        y = work(beam.built_in_single_deflection, "deflection_at_1", F=F, M_1=M_y, x_1=x, E_s=E, I=inertia)
+        slope = work(beam.built_in_single_slope, "slope_at_1", F=F, M_1=M_y, x_1=x, E_s=E, I=inertia)
+    else:
+        place = dict(p_1=x - held[0], q_1=held[1] - x, H=held[1] - held[0])
+        work(beam.fork_single_moment, "shaft_moment", k_s=k, F=F, M_1=M_m, **place)
+        y = work(beam.fork_single_deflection, "deflection_at_1", F=F, M_1=M_y, **place, E_s=E, I=inertia)
+        slope = work(beam.fork_single_slope, "slope_at_1", F=F, M_1=M_y, **place, E_s=E, I=inertia)
+    work(beam.single_hub_deflection, "deflection", y_1=y, phi_1=slope, a=along * a)
 
 
 def _print_hub(work, joint, stack, a, couple, inertia):
@@ -119,7 +158,9 @@ def _print_hub(work, joint, stack, a, couple, inertia):
     held, planes, _ = supports(joint, stack)
 
     def size(sense):
-        y, _, moment = beam.beam(planes, E * inertia, held, list(zip(planes, on_shaft(F, a, S, sense * couple))))
+        y, _, moment = beam.beam(
+            planes, E * inertia, held, list(zip(planes, on_shaft(F, a, S, sense * couple)))
+        )
         return abs(beam.hub_deflection(y[0], y[1], a, S)), moment
 
     worse_y, worse_m = (max((1, -1), key=lambda sense: size(sense)[n]) for n in (0, 1))
@@ -128,11 +169,49 @@ def _print_hub(work, joint, stack, a, couple, inertia):
     if joint.layout == "B":
         x_1, x_2 = planes
         work(beam.built_in_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, x_1=x_1, x_2=x_2)
-        y_1 = work(beam.built_in_deflection_1, "deflection_at_1", N_1=N_1, N_2=N_2, x_1=x_1, x_2=x_2, E_s=E, I=inertia)
-        y_2 = work(beam.built_in_deflection_2, "deflection_at_2", N_1=N_1, N_2=N_2, x_1=x_1, x_2=x_2, E_s=E, I=inertia)
+        y_1 = work(
+            beam.built_in_deflection_1,
+            "deflection_at_1",
+            N_1=N_1,
+            N_2=N_2,
+            x_1=x_1,
+            x_2=x_2,
+            E_s=E,
+            I=inertia,
+        )
+        y_2 = work(
+            beam.built_in_deflection_2,
+            "deflection_at_2",
+            N_1=N_1,
+            N_2=N_2,
+            x_1=x_1,
+            x_2=x_2,
+            E_s=E,
+            I=inertia,
+        )
     else:
         p_1, p_2, H = planes[0] - held[0], planes[1] - held[0], held[1] - held[0]
         work(beam.fork_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, p_1=p_1, p_2=p_2, H=H)
-        y_1 = work(beam.fork_deflection_1, "deflection_at_1", N_1=N_1, N_2=N_2, p_1=p_1, p_2=p_2, H=H, E_s=E, I=inertia)
-        y_2 = work(beam.fork_deflection_2, "deflection_at_2", N_1=N_1, N_2=N_2, p_1=p_1, p_2=p_2, H=H, E_s=E, I=inertia)
+        y_1 = work(
+            beam.fork_deflection_1,
+            "deflection_at_1",
+            N_1=N_1,
+            N_2=N_2,
+            p_1=p_1,
+            p_2=p_2,
+            H=H,
+            E_s=E,
+            I=inertia,
+        )
+        y_2 = work(
+            beam.fork_deflection_2,
+            "deflection_at_2",
+            N_1=N_1,
+            N_2=N_2,
+            p_1=p_1,
+            p_2=p_2,
+            H=H,
+            E_s=E,
+            I=inertia,
+        )
     work(beam.hub_deflection, "deflection", y_1=y_1, y_2=y_2, a=a, S=S)

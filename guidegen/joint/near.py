@@ -1,21 +1,35 @@
 """Worked joints beside one another: neighbours that differ in one thing, and what would make a joint hold."""
+
+from collections import Counter
 from dataclasses import replace
-from typing import Iterable, Sequence
+from functools import cached_property
+from typing import Iterable, Iterator
 
 from guidegen.joint.evaluate import evaluate
+from guidegen.joint.grid import expand
 from guidegen.joint.records import STATES, Joint, Result
 from guidegen.kit.records import Course
 
 AXES = ("pair", "rings", "screw", "housing", "layout", "separation", "overhang", "load")
-GIVEN_UP = {"layout": 9, "pair": 3, "housing": 2}  # what a student gives up last counts most; the rest counts 1
+GIVEN_UP = {
+    "layout": 9,
+    "pair": 3,
+    "housing": 2,
+}  # what a student gives up last counts most; the rest counts 1
 
 
 def axes(joint: Joint) -> dict:
     """What tells one worked joint from another, by axis."""
     return {
-        "pair": tuple(b.id for b in joint.bearings), "rings": joint.rings, "screw": joint.shaft.id,
-        "housing": tuple((h.stock.id, h.process.id, h.fit) for h in joint.housings), "layout": (joint.layout, joint.arm_between),
-        "separation": round(joint.separation or 0.0, 2), "overhang": round(joint.overhang or 0.0, 2), "load": joint.radial}
+        "pair": tuple(b.id for b in joint.bearings),
+        "rings": joint.rings,
+        "screw": joint.shaft.id,
+        "housing": tuple((h.stock.id, h.process.id, h.fit) for h in joint.housings),
+        "layout": (joint.layout, joint.arm_between),
+        "separation": round(joint.separation or 0.0, 2),
+        "overhang": round(joint.overhang or 0.0, 2),
+        "load": joint.radial,
+    }
 
 
 def neighbours(results: Iterable[Result]) -> dict[str, list[tuple[str, Result]]]:
@@ -40,52 +54,82 @@ def _along(joint, axis):
 
 
 class Worked:
-    """The worked joints of a course, evaluated when asked for, and searched for the nearest that holds."""
+    """The worked joints of a course, each evaluated once, and searched for the nearest that is better."""
 
-    def __init__(self, joints: Sequence[Joint], course: Course):
-        self.joints, self.course = list(joints), course
+    def __init__(self, course: Course):
+        self.course = course
         self._results: dict[str, Result] = {}
-        self._axes = [axes(joint) for joint in self.joints]
+
+    @cached_property
+    def _expanded(self):
+        return expand(self.course)
+
+    @property
+    def joints(self) -> list[Joint]:
+        """The joints of the grid that can be built, by id."""
+        return self._expanded[0]
+
+    @property
+    def refused(self) -> Counter:
+        """How many combinations of the grid cannot be built, by reason."""
+        return self._expanded[1]
+
+    @cached_property
+    def _axes(self):
+        return [axes(joint) for joint in self.joints]
+
+    def results(self) -> Iterator[Result]:
+        """The result of every worked joint, by id."""
+        return (self.result(joint) for joint in self.joints)
 
     def result(self, joint: Joint) -> Result:
-        """The result of one worked joint, evaluated once."""
+        """What happens in a joint, of the grid or of a file.
+
+        Each check that does not hold carries the id of the nearest worked joint that is better there: the
+        check is in a better state and none fails. Only joints of the same kit that carry at least the same
+        load count; where none is better, the verdict says how many were tried.
+        """
+        result = self._evaluated(joint)
+        if all(verdict.state == "holds" for verdict in result.verdicts):
+            return result
+        ranked = self._nearest(joint)
+        return replace(result, verdicts=tuple(self._mended(verdict, ranked) for verdict in result.verdicts))
+
+    def _evaluated(self, joint):
+        if joint.after_parts is None:  # of a file: its id may be that of a worked joint
+            return evaluate(joint, self.course)
         if joint.id not in self._results:
             self._results[joint.id] = evaluate(joint, self.course)
         return self._results[joint.id]
-
-    def results(self) -> list[Result]:
-        """Every worked joint's result, each check that does not hold with its nearest way out."""
-        return [self.with_instead(self.result(joint)) for joint in self.joints]
-
-    def with_instead(self, result: Result) -> Result:
-        """The result with, at each check that does not hold, the id of the nearest worked joint that is better there.
-
-        Better: the check is in a better state and no check fails. Only joints of the same kit that carry
-        at least the same load count; where none is better, the verdict says how many were tried.
-        """
-        if all(verdict.state == "holds" for verdict in result.verdicts):
-            return result
-        ranked = self._nearest(result.joint)
-        return replace(result, verdicts=tuple(self._mended(verdict, ranked) for verdict in result.verdicts))
 
     def _mended(self, verdict, ranked):
         if verdict.state == "holds":
             return verdict
         for joint in ranked:
-            other = self.result(joint)
+            other = self._evaluated(joint)
             same = [STATES.index(v.state) for v in other.verdicts if v.about == verdict.about]
             if other.state != "does not hold" and max(same, default=0) < STATES.index(verdict.state):
                 return replace(verdict, instead=other.id)
-        return replace(verdict, tried=f"None of the {len(ranked)} worked joints of this kit with at least this load is better here.")
+        return replace(
+            verdict,
+            tried=f"None of the {len(ranked)} worked joints of this kit with at least this load is better here.",
+        )
 
     def _nearest(self, asked: Joint) -> list[Joint]:
         """Comparable joints, those with the least given up first; then by distance of bearings and load."""
         mine = axes(asked)
         ranked = []
         for joint, theirs in zip(self.joints, self._axes):
-            if joint.id == asked.id or joint.radial < asked.radial or asked.kit is not None and joint.kit.id != asked.kit.id:
+            if (
+                joint.id == asked.id
+                or joint.radial < asked.radial
+                or asked.kit is not None
+                and joint.kit.id != asked.kit.id
+            ):
                 continue
             given_up = sum(GIVEN_UP.get(axis, 1) for axis in AXES if theirs[axis] != mine[axis])
-            moved = abs(theirs["separation"] - mine["separation"]) + abs(theirs["overhang"] - mine["overhang"])
+            moved = abs(theirs["separation"] - mine["separation"]) + abs(
+                theirs["overhang"] - mine["overhang"]
+            )
             ranked.append((given_up, moved, joint.id, joint))
         return [joint for *_, joint in sorted(ranked, key=lambda row: row[:3])]

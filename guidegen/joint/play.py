@@ -1,15 +1,15 @@
 """Free play of a joint over rows of inputs: clearances, tilt, lean, travel at the arm and at the load."""
+
 from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
+from guidegen.joint.endplay import GROOVE
 from guidegen.joint.rows import first
 from guidegen.joint.working import Working
 from guidegen.theory import clearance as room
 from guidegen.theory import freeplay, pressfit
-
-GROOVE = 0.52  # groove radius over ball diameter: the ratio that the tables of ISO 281 hold for
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,9 @@ class Play:
 
 def guide(work: Working, n: int, seat, columns, clamped: bool) -> Guided:
     """Bearing number n: how the housing changes it and how much room it leaves the shaft."""
-    outside, hole, shaft = (columns[name] for name in (f"outside_diameter_{n}", f"hole_{n}", "shaft_diameter"))
+    outside, hole, shaft = (
+        columns[name] for name in (f"outside_diameter_{n}", f"hole_{n}", "shaft_diameter")
+    )
     tight = work(room.interference, f"interference_{n}", D=outside, D_h=hole)
     gap = 0.0 if seat.bonded else work(room.housing_gap, f"housing_gap_{n}", D_h=hole, D=outside)
     k_h = work(pressfit.hub_ratio, f"hub_ratio_{n}", D_o=seat.hub, D=outside)
@@ -56,29 +58,59 @@ def guide(work: Working, n: int, seat, columns, clamped: bool) -> Guided:
         free = columns[f"free_bore_{n}"]
         k_b = work(pressfit.bush_ratio, f"bush_ratio_{n}", D=outside, d_f=free)
         pressure = _pressure(work, n, seat, columns, tight, outside, k_h, k_b)
-        closure = work(pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=free, E_b=seat.modulus)
+        closure = work(
+            pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=free, E_b=seat.modulus
+        )
         bore = work(room.bore_after_pressing, f"bore_{n}", d_f=free, delta=closure)
     fit = work(room.shaft_fit, f"fit_{n}", d_b=bore, d_s=shaft)
     c = work(room.bush_clearance, f"clearance_{n}", d_b=bore, d_s=shaft, g_h=gap)
-    return Guided(c, bore, fit, closure, tight, pressure, pressfit.hub_stress(pressure, k_h), np.inf, length, np.inf)
+    return Guided(
+        c, bore, fit, closure, tight, pressure, pressfit.hub_stress(pressure, k_h), np.inf, length, np.inf
+    )
 
 
 def _pressure(work, n, seat, columns, tight, outside, k_h, k_b):
-    return work(pressfit.press_pressure, f"press_pressure_{n}", i=tight, D=outside, k_h=k_h, nu_h=seat.housing_poisson,
-                E_h=columns[f"housing_modulus_{n}"], k_b=k_b, nu_b=seat.poisson, E_b=seat.modulus)
+    return work(
+        pressfit.press_pressure,
+        f"press_pressure_{n}",
+        i=tight,
+        D=outside,
+        k_h=k_h,
+        nu_h=seat.housing_poisson,
+        E_h=columns[f"housing_modulus_{n}"],
+        k_b=k_b,
+        nu_b=seat.poisson,
+        E_b=seat.modulus,
+    )
 
 
 def _ball(work, n, seat, columns, clamped, tight, gap, k_h, shaft):
     bearing, bore = seat.bearing, columns[f"bore_{n}"]
     outside, inside = columns[f"outside_diameter_{n}"], columns[f"internal_clearance_{n}"]
-    outer_race, inner_race = bearing.pitch_diameter + bearing.ball_diameter, bearing.pitch_diameter - bearing.ball_diameter
+    outer_race, inner_race = (
+        bearing.pitch_diameter + bearing.ball_diameter,
+        bearing.pitch_diameter - bearing.ball_diameter,
+    )
     k_b = work(pressfit.bush_ratio, f"ring_ratio_{n}", D=outside, d_f=outer_race)
     pressure = _pressure(work, n, seat, columns, tight, outside, k_h, k_b)
-    closure = work(pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=outer_race, E_b=seat.modulus)
+    closure = work(
+        pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=outer_race, E_b=seat.modulus
+    )
     k_i = work(pressfit.inner_ring_ratio, f"inner_ring_ratio_{n}", d_r=inner_race, d_b=bore)
-    on_shaft = work(pressfit.ring_pressure, f"ring_pressure_{n}", d_s=shaft, d_b=bore, k_i=k_i, nu_b=seat.poisson,
-                    E_b=seat.modulus, nu_s=seat.poisson, E_s=seat.modulus)
-    growth = work(pressfit.raceway_growth, f"growth_{n}", p_i=on_shaft, d_b=bore, d_r=inner_race, E_b=seat.modulus)
+    on_shaft = work(
+        pressfit.ring_pressure,
+        f"ring_pressure_{n}",
+        d_s=shaft,
+        d_b=bore,
+        k_i=k_i,
+        nu_b=seat.poisson,
+        E_b=seat.modulus,
+        nu_s=seat.poisson,
+        E_s=seat.modulus,
+    )
+    growth = work(
+        pressfit.raceway_growth, f"growth_{n}", p_i=on_shaft, d_b=bore, d_r=inner_race, E_b=seat.modulus
+    )
     left = work(room.mounted_clearance, f"mounted_clearance_{n}", G=inside, delta_i=growth, delta_o=closure)
     fit = work(room.shaft_fit, f"fit_{n}", d_b=bore, d_s=shaft)
     excess = work(room.groove_excess, f"groove_excess_{n}", f_g=GROOVE, D_w=bearing.ball_diameter)
@@ -88,8 +120,27 @@ def _ball(work, n, seat, columns, clamped, tight, gap, k_h, shaft):
         tilt = work(room.clamped_ball_tilt, f"free_tilt_{n}", P_e=axial, d_m=bearing.pitch_diameter)
     else:
         c = work(room.loose_ball_clearance, f"clearance_{n}", G_m=left, d_b=bore, d_s=shaft, g_h=gap)
-        tilt = work(room.loose_ball_tilt, f"free_tilt_{n}", P_e=axial, d_m=bearing.pitch_diameter, d_b=bore, d_s=shaft, w=seat.width)
-    return Guided(c, bore, fit, closure, tight, pressure, pressfit.hub_stress(pressure, k_h), tilt, 0.0, inside - growth - closure)
+        tilt = work(
+            room.loose_ball_tilt,
+            f"free_tilt_{n}",
+            P_e=axial,
+            d_m=bearing.pitch_diameter,
+            d_b=bore,
+            d_s=shaft,
+            w=seat.width,
+        )
+    return Guided(
+        c,
+        bore,
+        fit,
+        closure,
+        tight,
+        pressure,
+        pressfit.hub_stress(pressure, k_h),
+        tilt,
+        0.0,
+        inside - growth - closure,
+    )
 
 
 def free_play(work: Working, seats, columns, *, separation, overhang, arm, offset, clamped) -> Play:
@@ -107,14 +158,27 @@ def free_play(work: Working, seats, columns, *, separation, overhang, arm, offse
     else:
         tilt, lean = _in_line(work, guided, separation), 0.0 * tilt_max
     arm_play = work(freeplay.arm_travel, "arm_play", r=arm, theta=tilt)
-    load_play = None if overhang is None else _load_play(
-        work, (separation or 0.0) + overhang, z, W, U, lowest, highest)
+    load_play = (
+        None
+        if overhang is None
+        else _load_play(work, (separation or 0.0) + overhang, z, W, U, lowest, highest)
+    )
     limit = None
     if len(guided) == 2:
         gap = work(freeplay.inner_gap, "inner_gap", S=separation, L_1=guided[0].length, L_2=guided[1].length)
-        slopes = [g.free_tilt if np.ndim(g.free_tilt) or np.isfinite(g.free_tilt) else g.clearance / g.length for g in guided]
-        limit = work(freeplay.offset_limit, "offset_limit", c_1=guided[0].clearance, c_2=guided[1].clearance, g=gap,
-                     s_1=slopes[0], s_2=slopes[1])
+        slopes = [
+            g.free_tilt if np.ndim(g.free_tilt) or np.isfinite(g.free_tilt) else g.clearance / g.length
+            for g in guided
+        ]
+        limit = work(
+            freeplay.offset_limit,
+            "offset_limit",
+            c_1=guided[0].clearance,
+            c_2=guided[1].clearance,
+            g=gap,
+            s_1=slopes[0],
+            s_2=slopes[1],
+        )
     return Play(guided, tilt, lean, tilt_min - tilt_max, arm_play, load_play, limit)
 
 
@@ -130,7 +194,10 @@ def _stations(guided, separation, offset):
             low.append(shift - one.clearance / 2)
             high.append(shift + one.clearance / 2)
     rows = np.broadcast_shapes(*(np.shape(x) for x in planes + low + bounds)) or (1,)
-    columns = [np.stack([np.broadcast_to(np.asarray(x, float), rows) for x in group], axis=1) for group in (planes, low, high)]
+    columns = [
+        np.stack([np.broadcast_to(np.asarray(x, float), rows) for x in group], axis=1)
+        for group in (planes, low, high)
+    ]
     highest = np.min([np.broadcast_to(np.asarray(b, float), rows) for b in bounds], axis=0)
     return *columns, -highest, highest
 
@@ -147,12 +214,31 @@ def _in_line(work, guided, separation):
     balls = [g for g in guided if np.ndim(g.free_tilt) or np.isfinite(g.free_tilt)]
     c_1, c_2 = first_one.clearance, second.clearance
     if len(balls) == 2:
-        return work(freeplay.ball_pair_tilt, "tilt", c_1=c_1, c_2=c_2, S=separation, theta_1=first_one.free_tilt, theta_2=second.free_tilt)
+        return work(
+            freeplay.ball_pair_tilt,
+            "tilt",
+            c_1=c_1,
+            c_2=c_2,
+            S=separation,
+            theta_1=first_one.free_tilt,
+            theta_2=second.free_tilt,
+        )
     span = work(freeplay.outer_span, "outer_span", S=separation, L_1=first_one.length, L_2=second.length)
     if not balls:
-        return work(freeplay.bush_pair_tilt, "tilt", c_1=c_1, c_2=c_2, B=span, L_1=first_one.length, L_2=second.length)
+        return work(
+            freeplay.bush_pair_tilt, "tilt", c_1=c_1, c_2=c_2, B=span, L_1=first_one.length, L_2=second.length
+        )
     bush = second if balls[0] is first_one else first_one
-    return work(freeplay.mixed_pair_tilt, "tilt", c_1=c_1, c_2=c_2, B=span, c=bush.clearance, L=bush.length, theta_b=balls[0].free_tilt)
+    return work(
+        freeplay.mixed_pair_tilt,
+        "tilt",
+        c_1=c_1,
+        c_2=c_2,
+        B=span,
+        c=bush.clearance,
+        L=bush.length,
+        theta_b=balls[0].free_tilt,
+    )
 
 
 def _same(steps, gives, name):
@@ -163,12 +249,28 @@ def _same(steps, gives, name):
 def _proved_by_stations(work, z, W, U, lowest, highest, tilt_min, tilt_max):
     """Half swing with the bores out of line; the steps show the stations that stop the shaft."""
     for name, upper, lower, reached in (("tilt_max", U, W, tilt_max), ("tilt_min", W, U, tilt_min)):
-        pair = next(((j, k) for j in range(z.shape[1]) for k in range(j + 1, z.shape[1])
-                     if np.isclose((upper[0, k] - lower[0, j]) / (z[0, k] - z[0, j]), reached[0], rtol=1e-9, atol=1e-15)), None)
+        pair = next(
+            (
+                (j, k)
+                for j in range(z.shape[1])
+                for k in range(j + 1, z.shape[1])
+                if np.isclose(
+                    (upper[0, k] - lower[0, j]) / (z[0, k] - z[0, j]), reached[0], rtol=1e-9, atol=1e-15
+                )
+            ),
+            None,
+        )
         if pair:
             j, k = pair
-            work(freeplay.station_tilt, name, f"found among all pairs of stations: station {k + 1} against station {j + 1}",
-                 U_k=upper[0, k], W_j=lower[0, j], z_k=z[0, k], z_j=z[0, j])
+            work(
+                freeplay.station_tilt,
+                name,
+                f"found among all pairs of stations: station {k + 1} against station {j + 1}",
+                U_k=upper[0, k],
+                W_j=lower[0, j],
+                z_k=z[0, k],
+                z_j=z[0, j],
+            )
     return work(freeplay.half_swing, "tilt", theta_u=tilt_max, theta_l=tilt_min)
 
 
@@ -187,20 +289,47 @@ def _prove_reach(work, x, reached, z, W, U, lowest, highest):
     for k in range(len(z)):
         steepest = highest if x >= z[k] else lowest
         if np.isfinite(steepest) and np.isclose(U[k] + steepest * (x - z[k]), reached, rtol=1e-9, atol=1e-15):
-            work(freeplay.tilt_reach, "load_play_top", found.format(k + 1), U_k=U[k], theta_u=steepest, x=x, z_k=z[k])
+            work(
+                freeplay.tilt_reach,
+                "load_play_top",
+                found.format(k + 1),
+                U_k=U[k],
+                theta_u=steepest,
+                x=x,
+                z_k=z[k],
+            )
             return
         for j in range(len(z)):
             if j == k:
                 continue
             if z[j] < x < z[k]:
-                if np.isclose(freeplay.station_between(U[j], U[k], x, z[j], z[k]), reached, rtol=1e-9, atol=1e-15):
-                    work(freeplay.station_between, "load_play_top", found.format(f"{j + 1} and station {k + 1}"),
-                         U_j=U[j], U_k=U[k], x=x, z_j=z[j], z_k=z[k])
+                if np.isclose(
+                    freeplay.station_between(U[j], U[k], x, z[j], z[k]), reached, rtol=1e-9, atol=1e-15
+                ):
+                    work(
+                        freeplay.station_between,
+                        "load_play_top",
+                        found.format(f"{j + 1} and station {k + 1}"),
+                        U_j=U[j],
+                        U_k=U[k],
+                        x=x,
+                        z_j=z[j],
+                        z_k=z[k],
+                    )
                     return
             elif (x - z[k]) * (z[k] - z[j]) >= 0 and np.isclose(
-                    freeplay.station_reach(U[k], W[j], x, z[k], z[j]), reached, rtol=1e-9, atol=1e-15):
-                work(freeplay.station_reach, "load_play_top", found.format(f"{k + 1} with station {j + 1}"),
-                     U_k=U[k], W_j=W[j], x=x, z_k=z[k], z_j=z[j])
+                freeplay.station_reach(U[k], W[j], x, z[k], z[j]), reached, rtol=1e-9, atol=1e-15
+            ):
+                work(
+                    freeplay.station_reach,
+                    "load_play_top",
+                    found.format(f"{k + 1} with station {j + 1}"),
+                    U_k=U[k],
+                    W_j=W[j],
+                    x=x,
+                    z_k=z[k],
+                    z_j=z[j],
+                )
                 return
 
 

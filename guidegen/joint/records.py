@@ -1,4 +1,5 @@
 """Frozen records of a joint to be built and of what happens in it."""
+
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, Mapping

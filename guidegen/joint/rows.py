@@ -1,4 +1,5 @@
 """Banded inputs as columns: the typical point, every corner of the box, and Sobol points inside it."""
+
 from itertools import product
 from typing import Mapping
 

@@ -1,4 +1,5 @@
 """Points at which banded inputs are tried: scrambled Sobol points, the same in every run."""
+
 from functools import cache
 
 import numpy as np

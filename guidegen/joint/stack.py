@@ -1,4 +1,5 @@
 """The resolved stack of a joint: what sits where on the screw, found in the kit or taken as given."""
+
 from dataclasses import replace
 
 from guidegen.errors import CannotBuild
@@ -17,7 +18,14 @@ OVERHANG_WITHIN = 0.5  # how near the load plane must come to the one asked for,
 PROTRUDES = (0.1, 0.6)  # how far a clamped stack stands beyond the shoulder end, mm
 ENGAGED = 0.8  # of the thread diameter, on full thread; common practice
 SPARE_PITCHES = 1.2  # thread beyond the nut that leaves something to spare
-NUT_WAYS = (("locking",), ("low locking",), ("hex", "thin"), ("hex",), ("thin", "thin"), ("thin",))  # best first
+NUT_WAYS = (
+    ("locking",),
+    ("low locking",),
+    ("hex", "thin"),
+    ("hex",),
+    ("thin", "thin"),
+    ("thin",),
+)  # best first
 
 
 def resolve(joint: Joint, parts) -> Stack:
@@ -39,7 +47,9 @@ class _Assembly:
         self.box = Box(parts, joint.kit.parts if joint.kit else None, joint.shaft)
         self.body = body_of(joint)
         self.shoulder = joint.shaft.shoulder_length.typical
-        self.window = SOFT_WINDOW if any(h.stock.kind in ("wood", "print") for h in joint.housings) else METAL_WINDOW
+        self.window = (
+            SOFT_WINDOW if any(h.stock.kind in ("wood", "print") for h in joint.housings) else METAL_WINDOW
+        )
         self.stocks = {p.stock.id: p.stock for p in (joint.on_thread, joint.cheeks, joint.arm_plate) if p}
         self.cheeks = (joint.cheeks.stock.id,) if joint.layout == "C" else ()
 
@@ -49,7 +59,10 @@ class _Assembly:
         for bearing in joint.bearings:
             if joint.kit and bearing.id in joint.kit.parts:
                 self.box.take(bearing.id)
-        first, last = self._beside(joint.bearings[0]), self._beside(joint.bearings[-1], ends_stack=joint.clamped)
+        first, last = (
+            self._beside(joint.bearings[0]),
+            self._beside(joint.bearings[-1], ends_stack=joint.clamped),
+        )
         thread, inside = self._thread(), self._inside()
         before, after = self._outside(first[::-1], last)
         return self.cheeks + before, inside, after + self.cheeks, thread
@@ -71,8 +84,10 @@ class _Assembly:
         fixed = self._length(first + last + 2 * self.cheeks) + self.body.length.typical
         low, high = self._leftover(fixed)
         if high < 0:
-            raise CannotBuild(f"a {self.shoulder:g} mm shoulder is too short: body, washers and rings take {fixed:.1f} mm",
-                              "shoulder too short")
+            raise CannotBuild(
+                f"a {self.shoulder:g} mm shoulder is too short: body, washers and rings take {fixed:.1f} mm",
+                "shoulder too short",
+            )
         if joint.after_parts is not None:
             self.box.take(*joint.after_parts)
             extra = self._length(joint.after_parts)
@@ -86,8 +101,11 @@ class _Assembly:
             self.box.take(*(found or ()))
             pair = found is not None and (found, ())
         if not pair:
-            raise CannotBuild(f"the kit's fillers do not add to between {max(low, 0):.2f} and {high:.2f} mm, "
-                              f"which the {self.shoulder:g} mm shoulder needs", "nothing fills the shoulder")
+            raise CannotBuild(
+                f"the kit's fillers do not add to between {max(low, 0):.2f} and {high:.2f} mm, "
+                f"which the {self.shoulder:g} mm shoulder needs",
+                "nothing fills the shoulder",
+            )
         return pair[0] + first, last + pair[1]
 
     def _leftover(self, fixed):
@@ -99,7 +117,12 @@ class _Assembly:
 
     def _placed_arm(self, low, high, last):
         """Fillers before and after that put the arm's middle where the joint file wants it."""
-        least = self.body.high - (self.joint.separation or 0) + self._length(last) + self._length([self.joint.on_thread.stock.id]) / 2
+        least = (
+            self.body.high
+            - (self.joint.separation or 0)
+            + self._length(last)
+            + self._length([self.joint.on_thread.stock.id]) / 2
+        )
         fillers, wanted = self.box.fillers(), self.joint.overhang - least
         pair = self._near(fillers, low, high, wanted)
         if pair:
@@ -107,13 +130,19 @@ class _Assembly:
             return pair
         steps = (sign * n * OVERHANG_WITHIN for n in range(2, 81) for sign in (-1, 1))
         other = next(filter(None, (self._near(fillers, low, high, wanted + step) for step in steps)), None)
-        reached = f"; the nearest that can be built is {least + self._length(other[1]):.1f} mm" if other else ""
-        raise CannotBuild(f"no stack puts the load plane at {self.joint.overhang:g} mm{reached}", "load plane not reachable")
+        reached = (
+            f"; the nearest that can be built is {least + self._length(other[1]):.1f} mm" if other else ""
+        )
+        raise CannotBuild(
+            f"no stack puts the load plane at {self.joint.overhang:g} mm{reached}", "load plane not reachable"
+        )
 
     def _near(self, fillers, low, high, wanted):
         if wanted < -OVERHANG_WITHIN:
             return None
-        return fill.fewest_in_two(fillers, low, high, wanted - OVERHANG_WITHIN, wanted + OVERHANG_WITHIN, wanted)
+        return fill.fewest_in_two(
+            fillers, low, high, wanted - OVERHANG_WITHIN, wanted + OVERHANG_WITHIN, wanted
+        )
 
     def _inside(self):
         """What stands on the shoulder between the bearings, taken out of the box."""
@@ -122,8 +151,10 @@ class _Assembly:
             between = self.body.outer_rings.typical
             found = fill.fewest(self.box.fillers(joint.bearings), between - 0.02, between + 0.02)
             if found is None:
-                raise CannotBuild(f"the kit's ring spacers do not add to {between:.2f} mm between the inner rings",
-                                  "no spacers between the rings")
+                raise CannotBuild(
+                    f"the kit's ring spacers do not add to {between:.2f} mm between the inner rings",
+                    "no spacers between the rings",
+                )
             self.box.take(*found)
             return found
         return self._around_arm() if joint.arm_between else ()
@@ -135,24 +166,35 @@ class _Assembly:
         free = self.body.inner_high - self.body.inner_low - self._length(first + last + (arm.id,))
         middle = joint.separation + joint.overhang
         wanted = self.body.inner_high - middle - arm.thickness.typical / 2 - self._length(last)
-        pair = free >= 0 and self._near(self.box.fillers(), free - self.window[1], free - self.window[0], wanted)
+        pair = free >= 0 and self._near(
+            self.box.fillers(), free - self.window[1], free - self.window[0], wanted
+        )
         if not pair:
-            raise CannotBuild(f"nothing in the kit holds the arm {-joint.overhang:g} mm before bearing 2",
-                              "arm between bearings not reachable")
+            raise CannotBuild(
+                f"nothing in the kit holds the arm {-joint.overhang:g} mm before bearing 2",
+                "arm between bearings not reachable",
+            )
         self.box.take(*pair[0], *pair[1])
         return first + pair[0] + (arm.id,) + pair[1] + last[::-1]
 
     def _thread(self):
         """What goes on the thread: the clamped plate, a small washer, the best nut or pair of nuts."""
         joint, nuts = self.joint, self.box.nuts(self.joint.thread)
-        ways = [way for way in NUT_WAYS if all(kind in nuts and self.box.left[nuts[kind].id] >= way.count(kind) for kind in way)]
+        ways = [
+            way
+            for way in NUT_WAYS
+            if all(kind in nuts and self.box.left[nuts[kind].id] >= way.count(kind) for kind in way)
+        ]
         if not ways:
             raise CannotBuild(f"the kit has no nut for {joint.thread.id}", "no nut")
         plate = (joint.on_thread.stock.id,) if joint.plate_on_thread else ()
-        found = [plate + (washer.id,) + tuple(nuts[kind].id for kind in way)
-                 for way in ways for washer in self.box.small_washers(joint.thread)]
+        found = [
+            plate + (washer.id,) + tuple(nuts[kind].id for kind in way)
+            for way in ways
+            for washer in self.box.small_washers(joint.thread)
+        ]
         best = max(found, key=lambda ids: self._suits(ids) + (-found.index(ids),))
-        self.box.take(*best[len(plate):])
+        self.box.take(*best[len(plate) :])
         return best
 
     def _suits(self, on_thread):
@@ -173,21 +215,34 @@ class _Assembly:
         joint, ids, names = self.joint, list(self.joint.stack_ids), [b.id for b in self.joint.bearings]
         unknown = [part for part in ids if part not in self.parts and part not in self.stocks]
         if unknown:
-            raise CannotBuild(f"the stack names {unknown[0]}, which is neither a part nor a plate of this joint",
-                              "unknown part in the stack")
+            raise CannotBuild(
+                f"the stack names {unknown[0]}, which is neither a part nor a plate of this joint",
+                "unknown part in the stack",
+            )
         at = [n for n, part in enumerate(ids) if part in names]
         if [ids[n] for n in at] != names:
-            raise CannotBuild(f"the stack does not hold {' and '.join(names)} once each, in this order", "bearings not in the stack")
+            raise CannotBuild(
+                f"the stack does not hold {' and '.join(names)} once each, in this order",
+                "bearings not in the stack",
+            )
         before, inside, rest = ids[: at[0]], ids[at[0] + 1 : at[-1]], ids[at[-1] + 1 :]
         if joint.layout == "C" and not (before[:1] == list(self.cheeks) and rest.count(self.cheeks[0]) == 1):
-            raise CannotBuild(f"a fork needs a cheek of {self.cheeks[0]} at the head and one before the nut", "no cheek in the stack")
-        end = rest.index(self.cheeks[0]) + 1 if joint.layout == "C" else next(
-            (n for n, part in enumerate(rest) if self._goes_on_thread(part)), len(rest))
+            raise CannotBuild(
+                f"a fork needs a cheek of {self.cheeks[0]} at the head and one before the nut",
+                "no cheek in the stack",
+            )
+        end = (
+            rest.index(self.cheeks[0]) + 1
+            if joint.layout == "C"
+            else next((n for n, part in enumerate(rest) if self._goes_on_thread(part)), len(rest))
+        )
         return tuple(before), tuple(inside), tuple(rest[:end]), tuple(rest[end:])
 
     def _goes_on_thread(self, part_id):
         part = self.parts.get(part_id)
-        return part is None or isinstance(part, Nut) or part.hole.most < self.joint.shaft.shoulder_diameter.least
+        return (
+            part is None or isinstance(part, Nut) or part.hole.most < self.joint.shaft.shoulder_diameter.least
+        )
 
     def _length(self, part_ids):
         return sum(self._band(part).typical for part in part_ids)
@@ -201,7 +256,9 @@ class _Assembly:
         joint, body = self.joint, self.body
         loose = self.shoulder - self._length(before + after) - body.length.typical
         if loose < 0 and not joint.clamped:
-            raise CannotBuild(f"the stack is {-loose:.2f} mm longer than the shoulder", "stack longer than the shoulder")
+            raise CannotBuild(
+                f"the stack is {-loose:.2f} mm longer than the shoulder", "stack longer than the shoulder"
+            )
         start = 0.0 if joint.clamped else loose
         at_body = start + self._length(before)
         middle = at_body - body.low
@@ -213,13 +270,23 @@ class _Assembly:
         axial = self._axial(before, inside, after)
         thread_end = self.shoulder + joint.shaft.thread_length
         return Stack(
-            placed=_touching(rows, "" if start > 0 else "head"), plates=self._plates(middle), z_bearings=z_bearings,
-            z_load=self._load_plane(rows, z_bearings), z_face=face, shoulder=self.shoulder, thread_end=thread_end,
-            end_play=axial.end_play, end_play_likely=axial.likely, chance_pinched=axial.chance_pinched,
-            chance_fits=axial.chance_fits, window=axial.window,
+            placed=_touching(rows, "" if start > 0 else "head"),
+            plates=self._plates(middle),
+            z_bearings=z_bearings,
+            z_load=self._load_plane(rows, z_bearings),
+            z_face=face,
+            shoulder=self.shoulder,
+            thread_end=thread_end,
+            end_play=axial.end_play,
+            end_play_likely=axial.likely,
+            chance_pinched=axial.chance_pinched,
+            chance_fits=axial.chance_fits,
+            window=axial.window,
             face_diameters=None if joint.clamped else self._face_diameters(before, after),
-            thread_room=thread_end - face - self._length(thread), nut_engaged=self._engaged(thread, face - self.shoulder),
-            faults=tuple(faults(joint, self.box, before, inside, after, thread, face - self.shoulder)))
+            thread_room=thread_end - face - self._length(thread),
+            nut_engaged=self._engaged(thread, face - self.shoulder),
+            faults=tuple(faults(joint, self.box, before, inside, after, thread, face - self.shoulder)),
+        )
 
     def _load_plane(self, rows, z_bearings):
         arm = next((row for row in rows if row.turns_with == "arm" and row.kind == "plate"), None)
@@ -240,38 +307,107 @@ class _Assembly:
         bearings = [self._bearing(b, z, name, turns) for b, z in zip(joint.bearings, z_bearings)]
         edge = bearings[-1].z_from if joint.clamped else at + self.body.inner_high - self.body.low
         between = self._run(inside, edge - self._length(inside), "shoulder", name) if inside else []
-        whole = Placed(name, name, "body", at, at + self.body.length.typical, "shoulder", turns, "", self.body.length,
-                       joint.shaft.nominal, max(self.body.faces))
+        whole = Placed(
+            name,
+            name,
+            "body",
+            at,
+            at + self.body.length.typical,
+            "shoulder",
+            turns,
+            "",
+            self.body.length,
+            joint.shaft.nominal,
+            max(self.body.faces),
+        )
         return [whole, bearings[0], *between, *bearings[1:]]
 
     def _row(self, part_id, z, on, within):
         joint, part, band = self.joint, self.parts.get(part_id), self._band(part_id)
         if part is None:
-            kind, turns = ("cheek", "frame") if part_id in self.cheeks else ("plate", "arm" if joint.turns == "shaft" else "frame")
+            kind, turns = (
+                ("cheek", "frame")
+                if part_id in self.cheeks
+                else ("plate", "arm" if joint.turns == "shaft" else "frame")
+            )
             hole = joint.shaft.nominal if on == "shoulder" else joint.thread.diameter
-            return Placed(part_id, self.stocks[part_id].name, kind, z, z + band.typical, on, turns, "", band, hole,
-                          2 * joint.housings[0].edge, within)
+            return Placed(
+                part_id,
+                self.stocks[part_id].name,
+                kind,
+                z,
+                z + band.typical,
+                on,
+                turns,
+                "",
+                band,
+                hole,
+                2 * joint.housings[0].edge,
+                within,
+            )
         kind = part.kind if isinstance(part, Spacer) else "washer" if isinstance(part, Washer) else "nut"
-        hole, outside = (joint.thread.diameter, part.across_flats) if kind == "nut" else (part.hole.typical, part.outside_diameter)
-        return Placed(part_id, part.name, kind, z, z + band.typical, on, "screw", "", band, hole, outside.typical, within)
+        hole, outside = (
+            (joint.thread.diameter, part.across_flats)
+            if kind == "nut"
+            else (part.hole.typical, part.outside_diameter)
+        )
+        return Placed(
+            part_id,
+            part.name,
+            kind,
+            z,
+            z + band.typical,
+            on,
+            "screw",
+            "",
+            band,
+            hole,
+            outside.typical,
+            within,
+        )
 
     def _bearing(self, part, middle, within, turns):
         half = thickness(part).typical / 2
-        return Placed(part.id, part.name, "bearing", middle - half, middle + half, "shoulder", turns, "", thickness(part),
-                      bore_of(part).typical, part.outside_diameter.typical, within)
+        return Placed(
+            part.id,
+            part.name,
+            "bearing",
+            middle - half,
+            middle + half,
+            "shoulder",
+            turns,
+            "",
+            thickness(part),
+            bore_of(part).typical,
+            part.outside_diameter.typical,
+            within,
+        )
 
     def _plates(self, middle):
         joint = self.joint
         numbers = (0,) if joint.body == "block" and not joint.single else (1, 2)
-        return tuple(BodyPlate(housing.stock.id, middle + low, middle + high, bearing.outside_diameter.typical, housing.edge, number)
-                     for number, (low, high), housing, bearing in zip(numbers, self.body.plates, joint.housings, joint.bearings))
+        return tuple(
+            BodyPlate(
+                housing.stock.id,
+                middle + low,
+                middle + high,
+                bearing.outside_diameter.typical,
+                housing.edge,
+                number,
+            )
+            for number, (low, high), housing, bearing in zip(
+                numbers, self.body.plates, joint.housings, joint.bearings
+            )
+        )
 
     def _axial(self, before, inside, after) -> Axial:
         joint = self.joint
         if joint.clamped:
             choice = self._choice(joint.bearings, inside)
-            return axial_clamped(joint.bearings, [self._band(p) for p in inside], self.body.outer_rings, choice)
-        mine = [n for n, part in enumerate(before) if part in self.parts][-self._kept(joint.bearings[0]):]
+            return axial_clamped(
+                joint.bearings, [self._band(p) for p in inside], self.body.outer_rings, choice
+            )
+        mine = [n for n, part in enumerate(before) if part in self.parts][-self._kept(joint.bearings[0]) :]
         last = [n for n, part in enumerate(after) if part in self.parts][: self._kept(joint.bearings[-1])]
         kept = [p for n, p in enumerate(before) if n in mine or p in self.stocks]
         kept += [p for n, p in enumerate(after) if n in last or p in self.stocks]
@@ -279,8 +415,14 @@ class _Assembly:
         for part in kept:
             chosen.remove(part)
         bands = [self._band(p) for p in before + after]
-        return axial_floating(joint.shaft.shoulder_length, self.body.length, bands, [self._band(p) for p in kept],
-                              self._choice((), chosen), self.window)
+        return axial_floating(
+            joint.shaft.shoulder_length,
+            self.body.length,
+            bands,
+            [self._band(p) for p in kept],
+            self._choice((), chosen),
+            self.window,
+        )
 
     def _kept(self, bearing):
         """How many parts stay beside a bearing whichever fillers are chosen: washer, and ring for a ball bearing."""
@@ -297,8 +439,10 @@ class _Assembly:
     def _face_diameters(self, before, after):
         """Smallest mating face on each side of the body, between the parts that float."""
         across = lambda ids: [self.parts[p].outside_diameter.typical for p in ids if p in self.parts]  # noqa: E731
-        return (min([self.joint.shaft.head_diameter.typical, self.body.faces[0]] + across(before)),
-                min([self.body.faces[1]] + across(after)))
+        return (
+            min([self.joint.shaft.head_diameter.typical, self.body.faces[0]] + across(before)),
+            min([self.body.faces[1]] + across(after)),
+        )
 
 
 def bore_of(part):

@@ -1,4 +1,5 @@
 """Judges a joint by the checks of checks.csv: holds, take care, or does not hold, with the reason."""
+
 from dataclasses import dataclass
 from typing import Mapping
 
@@ -30,7 +31,9 @@ def judge(quantity: Quantity, sense: str, limit: float) -> State:
     return "holds" if sign * (worst - limit) >= 0 else "take care"
 
 
-def verdicts(quantities: Mapping[str, Quantity], answers: Mapping[str, Yes], limits: Mapping[str, float]) -> tuple[Verdict, ...]:
+def verdicts(
+    quantities: Mapping[str, Quantity], answers: Mapping[str, Yes], limits: Mapping[str, float]
+) -> tuple[Verdict, ...]:
     """A verdict for every check that applies, the worst first."""
     found = []
     for check in read_table("checks").rows:
@@ -45,7 +48,11 @@ def verdicts(quantities: Mapping[str, Quantity], answers: Mapping[str, Yes], lim
             limit = _limit(check["limit"], number, limits)
             if limit is not None:
                 at = f" at bearing {number}" if stem == check["quantity"] else ""
-                found.append(_share(check, quantity, limit) if check["sense"] == "share" else _measured(check, quantity, limit, at))
+                found.append(
+                    _share(check, quantity, limit)
+                    if check["sense"] == "share"
+                    else _measured(check, quantity, limit, at)
+                )
     return tuple(sorted(found, key=lambda verdict: -STATES.index(verdict.state)))
 
 
@@ -58,12 +65,20 @@ def _limit(cell, number, limits):
 
 def _answered(check, yes: Yes) -> Verdict:
     state: State = "holds" if yes.always else "take care" if yes.typical else "does not hold"
-    return Verdict(check["about"], state, None, None, "", yes.why or f"yes: {check['in_words']}", check["source"])
+    return Verdict(
+        check["about"], state, None, None, "", yes.why or f"yes: {check['in_words']}", check["source"]
+    )
 
 
 def _measured(check, quantity, limit, at) -> Verdict:
     state = judge(quantity, check["sense"], limit)
-    worst = quantity.typical if quantity.band is None else quantity.band.least if check["sense"] == "least" else quantity.band.most
+    worst = (
+        quantity.typical
+        if quantity.band is None
+        else quantity.band.least
+        if check["sense"] == "least"
+        else quantity.band.most
+    )
     number = said(worst, quantity.unit)
     if quantity.band is not None:
         number = f"{said(quantity.typical, quantity.unit)}, at worst {number}"

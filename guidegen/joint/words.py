@@ -1,9 +1,14 @@
 """Joints in words: what the pair is, where the load sits, what one change does."""
+
 from guidegen.joint.records import Joint
 from guidegen.kit.records import BallBearing, SleeveBushing
 from guidegen.numbers import show_number
 
-LAYOUT_WORDS = {"A": "shaft turns in a frame", "B": "hub turns on a screw held at its thread", "C": "hub turns in a fork"}
+LAYOUT_WORDS = {
+    "A": "shaft turns in a frame",
+    "B": "hub turns on a screw held at its thread",
+    "C": "hub turns in a fork",
+}
 
 
 def bearing_word(part) -> str:
@@ -41,5 +46,7 @@ def title_of(joint: Joint) -> str:
     units = joint.kit.units if joint.kit else "mm"
     apart = "" if joint.single else f" {length_words(joint.separation, units)} apart"
     pair = pair_words(joint)
-    return (f"{pair[0].upper()}{pair[1:]}{apart} on {joint.shaft.id}, {LAYOUT_WORDS[joint.layout]}, "
-            f"{load_words(joint)}, {show_number(joint.radial, 3)} N")
+    return (
+        f"{pair[0].upper()}{pair[1:]}{apart} on {joint.shaft.id}, {LAYOUT_WORDS[joint.layout]}, "
+        f"{load_words(joint)}, {show_number(joint.radial, 3)} N"
+    )

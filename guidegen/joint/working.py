@@ -1,4 +1,5 @@
 """Where declared formulas meet the joint: each use is kept as a worked step at typical values."""
+
 from guidegen.joint.records import Step
 from guidegen.joint.rows import first
 
@@ -14,5 +15,7 @@ class Working:
         result = formula(**values)
         typical = {name: first(value) for name, value in values.items()}
         declared = formula.formula
-        self.steps.append(Step(gives, declared.name, typical, first(result), declared.held(typical), declared.source, about))
+        self.steps.append(
+            Step(gives, declared.name, typical, first(result), declared.held(typical), declared.source, about)
+        )
         return result

@@ -1,4 +1,5 @@
 """How far the shaft bends. One beam function serves every layout; closed forms print it."""
+
 import numpy as np
 
 from guidegen.theory.declare import absolute, formula, most_of, pi
@@ -46,13 +47,23 @@ def overhung_slope_1(F, a, S, M_a, E_s, I):
     return (F * a + M_a) * S / (6 * E_s * I)
 
 
-@formula(gives="M", source="strength-of-materials", at="simple beam, load between supports", holds="p_1 >= 0 and q_1 >= 0")
+@formula(
+    gives="M",
+    source="strength-of-materials",
+    at="simple beam, load between supports",
+    holds="p_1 >= 0 and q_1 >= 0",
+)
 def straddle_moment(k_s, F, p_1, q_1, S, M_a):
     """Greatest moment of a load between the bearings, p from bearing 1 and q from bearing 2."""
     return k_s * (F * p_1 * q_1 / S + M_a * most_of(p_1, q_1) / S)
 
 
-@formula(gives="y_d", source="strength-of-materials", at="simple beam, load between supports", holds="p_1 >= 0 and q_1 >= 0")
+@formula(
+    gives="y_d",
+    source="strength-of-materials",
+    at="simple beam, load between supports",
+    holds="p_1 >= 0 and q_1 >= 0",
+)
 def straddle_deflection(F, p_1, q_1, S, M_a, E_s, I):
     """Deflection under a load between the bearings; load and couple magnitudes added."""
     return F * p_1**2 * q_1**2 / (3 * E_s * I * S) + M_a * p_1 * q_1 * absolute(q_1 - p_1) / (3 * E_s * I * S)
@@ -79,13 +90,17 @@ def built_in_deflection_2(N_1, N_2, x_1, x_2, E_s, I):
 @formula(gives="y_1", source="strength-of-materials", at="simple beam with two loads", holds="p_1 <= p_2")
 def fork_deflection_1(N_1, N_2, p_1, p_2, H, E_s, I):
     """Deflection at bearing 1 of a screw in a fork; p from cheek 1, H between the cheeks."""
-    return (2 * N_1 * p_1**2 * (H - p_1)**2 + N_2 * (H - p_2) * p_1 * (H**2 - (H - p_2)**2 - p_1**2)) / (6 * E_s * I * H)
+    return (2 * N_1 * p_1**2 * (H - p_1) ** 2 + N_2 * (H - p_2) * p_1 * (H**2 - (H - p_2) ** 2 - p_1**2)) / (
+        6 * E_s * I * H
+    )
 
 
 @formula(gives="y_2", source="strength-of-materials", at="simple beam with two loads", holds="p_1 <= p_2")
 def fork_deflection_2(N_1, N_2, p_1, p_2, H, E_s, I):
     """Deflection at bearing 2 of a screw in a fork; p from cheek 1, H between the cheeks."""
-    return (2 * N_2 * p_2**2 * (H - p_2)**2 + N_1 * p_1 * (H - p_2) * (H**2 - p_1**2 - (H - p_2)**2)) / (6 * E_s * I * H)
+    return (2 * N_2 * p_2**2 * (H - p_2) ** 2 + N_1 * p_1 * (H - p_2) * (H**2 - p_1**2 - (H - p_2) ** 2)) / (
+        6 * E_s * I * H
+    )
 
 
 @formula(gives="M", source="strength-of-materials", at="simple beam with two loads", holds="p_1 <= p_2")
@@ -94,6 +109,50 @@ def fork_moment(k_s, N_1, N_2, p_1, p_2, H):
     m_1 = (N_1 * (H - p_1) + N_2 * (H - p_2)) * p_1 / H
     m_2 = (N_1 * p_1 + N_2 * p_2) * (H - p_2) / H
     return k_s * most_of(absolute(m_1), absolute(m_2))
+
+
+@formula(gives="M", source="strength-of-materials", at="cantilever with a load and a couple")
+def built_in_single_moment(k_s, F, M_1, x_1):
+    """Greatest moment of a screw held by its thread, one bearing on it."""
+    return k_s * most_of(absolute(F * x_1 + M_1), absolute(M_1))
+
+
+@formula(gives="y_1", source="strength-of-materials", at="cantilever with a load and a couple")
+def built_in_single_deflection(F, M_1, x_1, E_s, I):
+    """Deflection at the only bearing of a screw held by its thread."""
+    return F * x_1**3 / (3 * E_s * I) + M_1 * x_1**2 / (2 * E_s * I)
+
+
+@formula(gives="phi_1", source="strength-of-materials", at="cantilever with a load and a couple")
+def built_in_single_slope(F, M_1, x_1, E_s, I):
+    """Slope at the only bearing of a screw held by its thread, rising away from the shoulder face."""
+    return F * x_1**2 / (2 * E_s * I) + M_1 * x_1 / (E_s * I)
+
+
+@formula(gives="M", source="strength-of-materials", at="simple beam with a load and a couple")
+def fork_single_moment(k_s, F, M_1, p_1, q_1, H):
+    """Greatest moment of a screw in a fork, one bearing on it: on one side of the bearing or the other."""
+    return k_s * most_of(absolute(F * q_1 - M_1) * p_1 / H, absolute(F * p_1 + M_1) * q_1 / H)
+
+
+@formula(gives="y_1", source="strength-of-materials", at="simple beam with a load and a couple")
+def fork_single_deflection(F, M_1, p_1, q_1, H, E_s, I):
+    """Deflection at the only bearing of a screw in a fork."""
+    return F * p_1**2 * q_1**2 / (3 * E_s * I * H) + M_1 * p_1 * q_1 * (q_1 - p_1) / (3 * E_s * I * H)
+
+
+@formula(gives="phi_1", source="strength-of-materials", at="simple beam with a load and a couple")
+def fork_single_slope(F, M_1, p_1, q_1, H, E_s, I):
+    """Slope at the only bearing of a screw in a fork."""
+    return F * p_1 * q_1 * (q_1 - p_1) / (3 * E_s * I * H) + M_1 * (p_1**2 - p_1 * q_1 + q_1**2) / (
+        3 * E_s * I * H
+    )
+
+
+@formula(gives="y_d", source="derived", at="load plane of a rigid hub on one bearing")
+def single_hub_deflection(y_1, phi_1, a):
+    """Movement of the load plane of a hub that follows the slope of the screw at its only bearing."""
+    return y_1 + phi_1 * a
 
 
 @formula(gives="y_d", source="derived", at="load plane of a rigid hub", holds="S > 0")

@@ -1,4 +1,5 @@
 """How much room a shaft has in its bearings, and what sets the hole they sit in."""
+
 from guidegen.theory.declare import formula, most_of, sqrt
 
 

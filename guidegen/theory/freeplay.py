@@ -4,9 +4,10 @@ The closed forms are for bores in line. `tilt_range` and `highest_at` are the ge
 bearing is one or two stations, each allowing the axis a band of positions. The derivation stands
 on the method page; a test proves both against a linear program built from bores and axes.
 """
+
 import numpy as np
 
-from guidegen.theory.declare import absolute, formula, least_of
+from guidegen.theory.declare import absolute, formula, least_of, most_of
 
 
 @formula(gives="B", source="derived", at="span over the outer faces")
@@ -33,13 +34,23 @@ def bush_pair_tilt(c_1, c_2, B, L_1, L_2):
     return least_of((c_1 + c_2) / (2 * B), c_1 / L_1, c_2 / L_2)
 
 
-@formula(gives="theta", source="derived", at="free tilt of two ball bearings in line", holds="c_1 >= 0 and c_2 >= 0")
+@formula(
+    gives="theta",
+    source="derived",
+    at="free tilt of two ball bearings in line",
+    holds="c_1 >= 0 and c_2 >= 0",
+)
 def ball_pair_tilt(c_1, c_2, S, theta_1, theta_2):
     """Tilt each way of a shaft in two ball bearings: the pair, or one bearing's own tilt, stops it."""
     return least_of((c_1 + c_2) / (2 * S), theta_1, theta_2)
 
 
-@formula(gives="theta", source="derived", at="free tilt of a bush and a ball bearing", holds="c_1 >= 0 and c_2 >= 0")
+@formula(
+    gives="theta",
+    source="derived",
+    at="free tilt of a bush and a ball bearing",
+    holds="c_1 >= 0 and c_2 >= 0",
+)
 def mixed_pair_tilt(c_1, c_2, B, c, L, theta_b):
     """Tilt each way of a shaft in one bush (clearance c, length L) and one ball bearing."""
     return least_of((c_1 + c_2) / (2 * B), c / L, theta_b)
@@ -53,8 +64,8 @@ def station_tilt(U_k, W_j, z_k, z_j):
 
 @formula(gives="theta", source="derived", at="half the total swing")
 def half_swing(theta_u, theta_l):
-    """Half of the swing between the greatest and the least tilt."""
-    return (theta_u - theta_l) / 2
+    """Half of the swing between the greatest and the least tilt; none when the shaft binds."""
+    return most_of(0, theta_u - theta_l) / 2
 
 
 @formula(gives="lambda_", source="derived", at="centre of the swing")
@@ -89,8 +100,8 @@ def tilt_reach(U_k, theta_u, x, z_k):
 
 @formula(gives="y_t", source="derived", at="total travel at the load plane")
 def total_travel(y_u, y_l):
-    """Total radial travel between the highest and the lowest position."""
-    return y_u - y_l
+    """Total radial travel between the highest and the lowest position; none when the shaft binds."""
+    return most_of(0, y_u - y_l)
 
 
 @formula(gives="e_l", source="derived", at="how far apart two bore axes may be")
@@ -162,6 +173,8 @@ def highest_at(x, z, W, U, lowest, highest):
             run = z[:, k] - z[:, j]
             between = away * (x - z[:, j]) < 0
             beyond = away * run >= 0
-            best = np.minimum(best, np.where(between, U[:, j] + (U[:, k] - U[:, j]) * (x - z[:, j]) / run, np.inf))
+            best = np.minimum(
+                best, np.where(between, U[:, j] + (U[:, k] - U[:, j]) * (x - z[:, j]) / run, np.inf)
+            )
             best = np.minimum(best, np.where(beyond, U[:, k] + (U[:, k] - W[:, j]) * away / run, np.inf))
     return best

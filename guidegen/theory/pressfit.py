@@ -1,4 +1,5 @@
 """Thick rings pressed together (Lamé): pressure, stress, and how far a bore closes."""
+
 from guidegen.theory.declare import formula, most_of
 
 

@@ -1,4 +1,5 @@
 """What fills the shoulder and the thread: end play and thread room."""
+
 from guidegen.theory.declare import absolute, formula
 
 

@@ -1,4 +1,5 @@
 """What the bearings carry: reactions and the couple of an off-centre load."""
+
 from guidegen.theory.declare import absolute, formula
 
 
