@@ -1,0 +1,1 @@
+"""The website: page bodies, charts, and one thin adapter that knows MkDocs."""
