@@ -60,6 +60,15 @@ def test_the_lock_holds_what_the_project_asks_for():
     assert {re.match(r"[\w-]+", wish)[0].lower() for wish in asked} <= locked
 
 
+def test_everything_the_program_reads_is_packed_with_it():
+    """Tables, templates and styles inside the package match a pattern of its package data."""
+    import tomllib
+    tools = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["setuptools"]
+    endings = {pattern.removeprefix("**/*") for pattern in tools["package-data"]["guidegen"]}
+    inside = [path for path in files() if path.is_relative_to(ROOT / "guidegen") and path.suffix != ".py"]
+    assert inside and [str(path) for path in inside if path.suffix not in endings] == []
+
+
 def test_readme_names_the_two_commands_and_shows_a_page():
     """The job first, then a picture of a real page, then the two commands."""
     text = (ROOT / "README.md").read_text()
