@@ -24,6 +24,7 @@ _NUMBER = re.compile(r"""\s*(?P<sign>[-+−]?)\s*(?:
     | (?P<top2>\d+)/(?P<bottom2>\d+)
     | (?P<decimal>(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)
     )\s*(?P<unit>.*?)\s*$""", re.VERBOSE)
+_UNIT = re.compile(r"(?!.*(\*\*|\^)\s*-?\d\d)[A-Za-z0-9_*/^(). µμ-]{1,40}")  # no power that could explode
 MM_PER_INCH = 25.4
 
 
@@ -126,7 +127,7 @@ def _convert(number, written, dimension):
     spelled = spelled.replace("·", "*").replace("rpm", "rpm_")
     if spelled.startswith("/"):
         spelled = "1" + spelled
-    if len(spelled) > 40 or not re.fullmatch(r"[A-Za-z0-9_*/^(). µμ-]*", spelled) or "**" in spelled and re.search(r"\*\*\s*\(?\d{2,}", spelled):
+    if not _UNIT.fullmatch(spelled):
         raise ValueError(f"an unknown unit ({written[:40]})")
     try:
         value = pint.Quantity(number, spelled).to(INTERNAL[dimension]).magnitude

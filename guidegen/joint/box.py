@@ -86,7 +86,7 @@ class Box:
         return found
 
     def fillers(self, rings_for: tuple[BallBearing, ...] = ()) -> tuple[Filler, ...]:
-        """Everything left that may fill the shoulder; beside ball bearings only what clears the outer ring."""
+        """Everything left that may fill the shoulder; beside ball bearings what clears the outer ring."""
         return tuple(
             filler(part.id, thickness(part).typical, self.left[part.id])
             for part in self._here()

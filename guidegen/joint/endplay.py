@@ -76,7 +76,7 @@ def axial_clamped(bearings, inner, outer: Band, fillers) -> Axial:
 
 
 def pair_axial_play(bearings, clearances):
-    """Axial play of two ball bearings without mismatch: half of each one's own, from clearances as delivered."""
+    """Axial play of two ball bearings without mismatch: half of each one's own, as delivered."""
     return sum(
         axial_play(groove_excess(GROOVE, b.ball_diameter), g) for b, g in zip(bearings, clearances)
     ) / len(bearings)

@@ -8,7 +8,7 @@ ON_SHOULDER = 1.0  # how much of the part across the shoulder end must still sit
 
 
 def faults(joint: Joint, box: Box, before, inside, after, thread, beyond):
-    """A sentence for every fault of a stack given as part ids; `beyond`: clamped face past the shoulder end, mm."""
+    """A sentence for every fault of a stack of part ids; `beyond`: clamped face past the shoulder end, mm."""
     for part_id in before + inside + after:
         part = box.parts.get(part_id)
         if part is not None and (isinstance(part, Nut) or not box.over_shoulder(part)):
@@ -25,9 +25,9 @@ def faults(joint: Joint, box: Box, before, inside, after, thread, beyond):
             else 0
         )
         if beyond > length - ON_SHOULDER:
-            yield f"{after[-1]} hangs off the shoulder end: less than {ON_SHOULDER:g} mm of it sits on the shoulder"
+            yield f"{after[-1]} hangs off the shoulder end: less than {ON_SHOULDER:g} mm of it sits on it"
         if beyond <= 0:
-            yield "the clamped stack is shorter than the shoulder: the nut stops on the shoulder and clamps nothing"
+            yield "the clamped stack is shorter than the shoulder: the nut stops there and clamps nothing"
 
 
 def _beside_bearings(joint, box, before, inside, after):

@@ -26,7 +26,7 @@ def filler(part_id, thickness, count) -> Filler:
 def fewest(fillers: tuple[Filler, ...], low: float, high: float) -> Fill | None:
     """Fewest parts whose typical thicknesses add to between low and high, mm; None if there are none.
 
-    Of equally few, the one nearest the middle of the range; then the first by part id.
+    Of equally few, the one nearest the middle of the range; then the one that takes least of the first part.
     """
     lo, hi = round(low * GRAIN), round(high * GRAIN)
     if hi < 0:
@@ -40,7 +40,7 @@ def fewest(fillers: tuple[Filler, ...], low: float, high: float) -> Fill | None:
 
 
 def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill, Fill] | None:
-    """Fewest parts in two places together: all adding to low..high, those in the second to part_low..part_high.
+    """Fewest parts in two places: all adding to low..high, those in the second to part_low..part_high.
 
     Returns (first, second). Of equally few, the second place nearest to `wanted`, mm.
     """

@@ -1,4 +1,4 @@
-"""What the free play of a joint depends on: sizes with limits, and what its housings and bearings are made of."""
+"""What free play depends on: sizes with limits, and what housings and bearings are made of."""
 
 from dataclasses import dataclass
 from typing import Mapping
@@ -87,7 +87,7 @@ def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
 
 
 def round_nominal(bearing) -> float:
-    """Nominal outside diameter: the middle of the limits to the nearest 1/64 in or 0.1 mm, whichever is nearer."""
+    """Nominal outside diameter: the middle of the limits to the nearest 1/64 in or 0.1 mm."""
     middle = bearing.outside_diameter.typical
     steps = (0.1, 25.4 / 64)
     return min((round(middle / step) * step for step in steps), key=lambda size: (abs(size - middle), size))
@@ -105,7 +105,7 @@ class MadeHole:
 
 
 def made_hole(nominal: float, hole_class: str, where: Housing | Plate) -> MadeHole:
-    """The hole to draw and its band as made: aimed at the middle of `hole_class`, or made to a class by a reamer."""
+    """The hole to draw and its band as made: aimed at the middle of `hole_class`, or reamed to a class."""
     process = where.process
     if process.grade:
         band = lookup.band_of_class(nominal, process.grade)

@@ -112,7 +112,7 @@ class Worked:
                 return replace(verdict, instead=other.id)
         return replace(
             verdict,
-            tried=f"None of the {len(ranked)} worked joints of this kit with at least this load is better here.",
+            tried=f"None of the {len(ranked)} worked joints of this kit that carry this load is better here.",
         )
 
     def _nearest(self, asked: Joint) -> list[Joint]:

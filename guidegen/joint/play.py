@@ -275,7 +275,7 @@ def _proved_by_stations(work, z, W, U, lowest, highest, tilt_min, tilt_max):
 
 
 def _load_play(work, x, z, W, U, lowest, highest):
-    """Total travel at the load plane; a step proves the highest position by the stations that stop it there."""
+    """Total travel at the load plane; a step proves the highest position by what stops it there."""
     at = np.full(len(z), x)
     top = freeplay.highest_at(at, z, W, U, lowest, highest)
     bottom = -freeplay.highest_at(at, z, -U, -W, -highest, -lowest)

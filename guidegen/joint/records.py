@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, Mapping
 
-from guidegen.kit.records import BallBearing, Kit, Part, Process, ShoulderScrew, Stock, Thread
+from guidegen.kit.records import Kit, Part, Process, ShoulderScrew, Stock, Thread
 from guidegen.units import Band
 
 State = Literal["holds", "take care", "does not hold"]

@@ -204,7 +204,7 @@ class _Assembly:
         return grips and room >= 1, min(room, SPARE_PITCHES)
 
     def _engaged(self, on_thread, beyond) -> Band:
-        """Nut height on full thread, past the screw's neck; `beyond`: clamped face past the shoulder end, mm."""
+        """Nut height past the screw's neck; `beyond`: clamped face past the shoulder end, mm."""
         nuts = [part for part in on_thread if isinstance(self.parts.get(part), Nut)]
         before = beyond + self._length(on_thread) - self._length(nuts)
         lost = max(0.0, self.joint.shaft.neck_width - before)
@@ -425,7 +425,7 @@ class _Assembly:
         )
 
     def _kept(self, bearing):
-        """How many parts stay beside a bearing whichever fillers are chosen: washer, and ring for a ball bearing."""
+        """Parts that stay beside a bearing whichever fillers are chosen: washer, ring for a ball bearing."""
         return 2 if isinstance(bearing, BallBearing) else 1
 
     def _choice(self, rings_for, used):

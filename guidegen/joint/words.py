@@ -38,7 +38,8 @@ def load_words(joint: Joint) -> str:
     """Where the load acts."""
     units = joint.kit.units if joint.kit else "mm"
     size = length_words(abs(joint.overhang), units)
-    return f"load {size} {'outside' if joint.overhang >= 0 else 'inside'} {'it' if joint.single else 'bearing 2'}"
+    side, bearing = "outside" if joint.overhang >= 0 else "inside", "it" if joint.single else "bearing 2"
+    return f"load {size} {side} {bearing}"
 
 
 def title_of(joint: Joint) -> str:

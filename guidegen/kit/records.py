@@ -17,20 +17,24 @@ class Cell:
     at_most: float | None = None
 
 
-LONGEST = 2000.0  # mm; anything longer is a slipped decimal point or unit
+# Anything beyond these is a slipped decimal point or unit.
+LONGEST = 2000.0  # mm
+STIFFEST = 1e6  # MPa
+COARSEST = 2.0  # mm, that a hole may miss its drawn size or place by
 
 Size = Annotated[Band, Cell("length", above=0, at_most=LONGEST)]
 Play = Annotated[Band, Cell("length", at_least=0, at_most=LONGEST)]
 Length = Annotated[float, Cell("length", above=0, at_most=LONGEST)]
-Offset = Annotated[float, Cell("length")]
-Modulus = Annotated[float, Cell("stress", above=0)]
-Stress = Annotated[float, Cell("stress", above=0)]
+Offset = Annotated[float, Cell("length", at_least=-COARSEST, at_most=COARSEST)]
+Deviation = Annotated[float, Cell("length", at_least=0, at_most=COARSEST)]
+Modulus = Annotated[float, Cell("stress", above=0, at_most=STIFFEST)]
+Stress = Annotated[float, Cell("stress", above=0, at_most=STIFFEST)]
 Angle = Annotated[float, Cell("angle", at_least=0, at_most=0.35)]
 Number = Annotated[float, Cell("number")]
 Ratio = Annotated[float, Cell("number", at_least=0, at_most=0.5)]
 Count = Annotated[int, Cell("number", above=0)]
 Money = Annotated[float, Cell("number", at_least=0)]
-Expansion = Annotated[float, Cell("expansion")]
+Expansion = Annotated[float, Cell("expansion", at_least=0, at_most=1e-3)]
 Temperature = Annotated[float, Cell("temperature", at_least=-40, at_most=120)]
 
 
@@ -170,8 +174,8 @@ class Process(Record):
     stocks: str
     grade: str = ""
     bias: Offset
-    spread: Annotated[float, Cell("length", at_least=0)]
-    position: Annotated[float, Cell("length", at_least=0)]
+    spread: Deviation
+    position: Deviation
     squareness: Angle
     measured: Literal["yes", "no"]
 

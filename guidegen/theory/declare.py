@@ -42,6 +42,11 @@ class Formula:
     result: ast.expr
     test: tuple[ast.Compare, ...]  # `holds`, read; all must be true
 
+    @property
+    def lines(self) -> tuple[tuple[str, ast.expr], ...]:
+        """What is printed, in order: each named step, then the result, as (symbol, expression)."""
+        return *self.steps, (self.gives, self.result)
+
     def held(self, values: Mapping[str, float]):
         """Whether the values (by argument) lie within the range; an array of answers for arrays."""
         held = reduce(np.logical_and, (true_of(test, values) for test in self.test), True)
@@ -66,7 +71,7 @@ def formula(*, gives: str, source: str, at: str, holds: str = ""):
         named = [*arguments, *(step for step, _ in steps)]
         _check_all_used(named, [*test, *(value for _, value in steps), result], file, line)
         if not gives.isidentifier() or gives in named or gives in WORDS or not source or not at:
-            raise NotAFormula(file, line, f"{name!r} needs a result symbol of its own, a source and a place in it")
+            raise NotAFormula(file, line, f"{name!r} needs a result symbol of its own, a source and a place")
         if name in FORMULAS and FORMULAS[name].function.__module__ != function.__module__:
             other = FORMULAS[name].function.__module__
             raise NotAFormula(file, line, f"{name!r} is declared in {other} already")

@@ -149,9 +149,15 @@ def tilt_range(z, W, U, lowest, highest):
     for j in range(z.shape[1]):
         for k in range(j + 1, z.shape[1]):
             run = z[:, k] - z[:, j]
-            most = np.minimum(most, (U[:, k] - W[:, j]) / run)
-            least = np.maximum(least, (W[:, k] - U[:, j]) / run)
+            most = np.minimum(most, _slope(U[:, k] - W[:, j], run))
+            least = np.maximum(least, -_slope(U[:, j] - W[:, k], run))
     return least, most
+
+
+def _slope(rise, run):
+    """Slope of a line; of two bands in one plane: unlimited where they overlap, impossible where not."""
+    upright = np.where(rise >= 0, np.inf, -np.inf)
+    return np.where(run > 0, rise / np.where(run > 0, run, 1.0), upright)
 
 
 def highest_at(x, z, W, U, lowest, highest):
@@ -170,9 +176,9 @@ def highest_at(x, z, W, U, lowest, highest):
         for j in stations:
             if j == k:
                 continue
-            run = z[:, k] - z[:, j]
             between = away * (x - z[:, j]) < 0
-            beyond = away * run >= 0
+            beyond = away * (z[:, k] - z[:, j]) > 0
+            run = np.where(between | beyond, z[:, k] - z[:, j], 1.0)  # bushes that touch share a plane
             best = np.minimum(
                 best, np.where(between, U[:, j] + (U[:, k] - U[:, j]) * (x - z[:, j]) / run, np.inf)
             )

@@ -130,7 +130,8 @@ def _definition(function, file):
     found = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef) and n.name == function.__name__]
     if len(found) != 1 or len(found[0].decorator_list) != 1 or function.__code__.co_freevars:
         line = function.__code__.co_firstlineno
-        raise NotAFormula(file, line, f"{function.__name__!r} must be defined once, by def, under @formula alone")
+        why = "must be defined once, by def, under @formula alone"
+        raise NotAFormula(file, line, f"{function.__name__!r} {why}")
     return found[0]
 
 

@@ -1,0 +1,202 @@
+"""One look-up for each kind of published table. Sizes go in and come out in mm.
+
+A size, grade, letter or name outside its table raises OutsideTable with a sentence for the reader.
+Ranges read "over a, up to and including b".
+"""
+import re
+from functools import cache
+from typing import NamedTuple
+
+from guidegen.kit.records import Thread
+from guidegen.kit.tables import read_table
+from guidegen.units import MM_PER_INCH, Band, read_quantity
+
+_CLASS = re.compile(r"(?P<letter>[A-Z]{1,2}|[a-z]{1,2})(?P<grade>\d{1,2})")
+_BELOW_ZERO = "cdefgh"  # shafts whose upper deviation is tabulated
+_LAST_DELTA_GRADE = {"K": 8, "M": 8, "N": 8, "P": 7, "R": 7, "S": 7}
+_DELTA_ABOVE = 3  # mm; no delta rule up to this size
+
+
+class OutsideTable(ValueError):
+    """What was asked is not in the published table."""
+
+
+class InchFit(NamedTuple):
+    """A fit of ASME B4.1: deviations from nominal, mm, as (lower, upper)."""
+
+    hole: tuple[float, float]
+    shaft: tuple[float, float]
+
+
+class HousingClass(NamedTuple):
+    """The ISO 286 hole class to aim at for a bearing in a housing, and its source."""
+
+    name: str
+    source: str
+
+
+class ClearanceHole(NamedTuple):
+    """Clearance holes over a thread, mm."""
+
+    fine: float
+    medium: float
+    coarse: float
+
+
+def limits_of_class(nominal: float, tolerance_class: str) -> tuple[float, float]:
+    """Lower and upper deviation, mm, of an ISO 286 class ("h8" for a shaft, "H7" for a hole).
+
+    Source: ISO 286-1:2010 Tables 1 to 5, with the delta rule for holes K to S.
+    """
+    match = _CLASS.fullmatch(tolerance_class)
+    if match is None:
+        raise OutsideTable(f"{tolerance_class} is not an ISO 286 class such as h8 or H7")
+    letter, grade = match["letter"], int(match["grade"])
+    lower, upper = _hole(nominal, letter, grade) if letter.isupper() else _shaft(nominal, letter, grade)
+    return lower / 1000, upper / 1000
+
+
+def band_of_class(nominal: float, tolerance_class: str) -> Band:
+    """Limits of size, mm, of a nominal size in an ISO 286 class."""
+    lower, upper = limits_of_class(nominal, tolerance_class)
+    return Band.between(nominal + lower, nominal + upper)
+
+
+def _shaft(nominal, letter, grade):
+    width = _grade(nominal, grade)
+    if letter == "js":
+        return -width / 2, width / 2
+    deviation = _deviation("iso286_shafts", nominal, letter)
+    if letter in _BELOW_ZERO:
+        return deviation - width, deviation
+    if letter == "k" and not 4 <= grade <= 7:
+        deviation = 0
+    return deviation, deviation + width
+
+
+def _hole(nominal, letter, grade):
+    width = _grade(nominal, grade)
+    if letter == "JS":
+        return -width / 2, width / 2
+    deviation = _deviation("iso286_holes", nominal, letter)
+    if letter not in _LAST_DELTA_GRADE:
+        return deviation, deviation + width
+    if nominal > _DELTA_ABOVE:
+        if grade <= _LAST_DELTA_GRADE[letter]:
+            deviation += width - _grade(nominal, grade - 1)
+        elif letter == "K":
+            raise OutsideTable("ISO 286 has no K hole coarser than K8 above 3 mm")
+        elif letter == "N":
+            deviation = 0
+    return deviation - width, deviation
+
+
+def _grade(nominal, grade):
+    return _number(_range_row("iso286_grades", nominal), f"IT{grade}", f"tolerance grade IT{grade}")
+
+
+def _deviation(table, nominal, letter):
+    kind = "shaft" if letter.islower() else "hole"
+    return _number(_range_row(table, nominal), letter, f"{kind} letter {letter}")
+
+
+def _number(row, column, what):
+    text = row.get(column) if column not in ("over", "to", "source") else None
+    if not text:
+        raise OutsideTable(f"{what} is not in the table for sizes over {row['over']} to {row['to']} mm")
+    return float(text)
+
+
+def bearing_limits(item: str, size: float) -> tuple[float, float]:
+    """Lower and upper deviation, mm, of a Normal class bearing's bore, width or outside_diameter.
+
+    `size` is the bore for bore and width, the outside diameter for itself. Source: ISO 492.
+    """
+    row = _range_row("iso492", size, item=item)
+    return float(row["lower"]) / 1000, float(row["upper"]) / 1000
+
+
+def clearance_group(bore: float, group: str) -> Band:
+    """Radial internal clearance, mm, of a deep-groove bearing's group (CN, C3, MC3 …). Source: ISO 5753-1."""
+    row = _range_row("iso5753", bore, group=group)
+    return Band.between(float(row["least"]) / 1000, float(row["most"]) / 1000)
+
+
+def inch_fit(nominal: float, fit: str) -> InchFit:
+    """Hole and shaft of an ASME B4.1 fit (RC2 to RC5, LN1 to LN3, FN1, FN2); all in mm."""
+    row = _range_row("asme_b4_1", nominal, in_unit=MM_PER_INCH, fit=fit)
+    hole_lower, hole_upper, shaft_lower, shaft_upper = (
+        float(row[column]) / 1000 * MM_PER_INCH
+        for column in ("hole_lower", "hole_upper", "shaft_lower", "shaft_upper")
+    )
+    return InchFit((hole_lower, hole_upper), (shaft_lower, shaft_upper))
+
+
+@cache
+def threads() -> dict[str, Thread]:
+    """Every thread of the table by name: diameter and pitch in mm, stress area in mm²."""
+    return {
+        row["id"]: Thread(
+            id=row["id"],
+            diameter=read_quantity(row["diameter"], "length"),
+            pitch=read_quantity(row["pitch"], "length"),
+            stress_area=read_quantity(row["stress_area"], "area"),
+            source=row["source"],
+        )
+        for row in read_table("threads").rows
+    }
+
+
+def thread(name: str) -> Thread:
+    """One thread by name, "M6" or "5/16-18"."""
+    try:
+        return threads()[name]
+    except KeyError:
+        raise OutsideTable(f"no thread {name}; known: {', '.join(threads())}") from None
+
+
+def clearance_hole(thread_name: str) -> ClearanceHole:
+    """Clearance holes over a thread, fine, medium and coarse, mm. Source: ISO 273; ASME B18.2.8."""
+    row = _named_row("clearance_holes", id=thread_name)
+    return ClearanceHole(*(read_quantity(row[series], "length") for series in ClearanceHole._fields))
+
+
+def housing_class(bearing: str, fit: str, stock: str) -> HousingClass:
+    """Hole class to aim at.
+
+    bearing: sleeve_bushing, ball_bearing or spacer; shaft_hole for a hole that a shoulder passes through.
+    fit: press, slip, bonded (shaft_hole: slip). stock: metal, plastic, wood, print.
+    """
+    row = _named_row("housing_classes", bearing=bearing, fit=fit, stock=stock)
+    return HousingClass(row["class"], row["source"])
+
+
+def columns_of(table: str) -> dict[str, tuple[float, ...]]:
+    """A table of points to read between, column by column: "fc_iso281", "f0_iso76", "thrust_iso281"."""
+    published = read_table(table)
+    return {column: published.numbers(column) for column in published.rows[0]}
+
+
+def _named_row(table, **asked):
+    for row in read_table(table).rows:
+        if all(row[column] == value for column, value in asked.items()):
+            return row
+    raise OutsideTable(f"no row for {_spoken(asked)} in {table}")
+
+
+def _range_row(table, size, in_unit=1.0, **asked):
+    """The row whose range holds `size`; both sides rounded so that a converted size meets its limit."""
+    rows = [r for r in read_table(table).rows if all(r[k] == v for k, v in asked.items())]
+    if not rows:
+        raise OutsideTable(f"no row for {_spoken(asked)} in {table}")
+    for row in rows:
+        if round(float(row["over"]) * in_unit, 6) < round(size, 6) <= round(float(row["to"]) * in_unit, 6):
+            return row
+    about = f" for {_spoken(asked)}" if asked else ""
+    ranges = ", ".join(f"over {r['over']} to {r['to']}" for r in rows)
+    unit = "in" if in_unit != 1.0 else "mm"
+    raise OutsideTable(f"{size / in_unit:g} {unit} is outside {table}{about} ({ranges} {unit})")
+
+
+def _spoken(asked):
+    return ", ".join(f"{column} {value}" for column, value in asked.items())
