@@ -35,7 +35,7 @@ ONE_TERM = {"sqrt": sqrt, "sin": sin, "cos": cos, "tan": tan, "atan": atan, "abs
 MANY_TERMS = {"least_of": least_of, "most_of": most_of}
 WORDS = {**ONE_TERM, **MANY_TERMS, "where": where, "pi": pi}
 ARITHMETIC = (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow)
-COMPARISONS = (ast.Lt, ast.LtE, ast.Gt, ast.GtE)
+COMPARISONS = {ast.Lt: np.less, ast.LtE: np.less_equal, ast.Gt: np.greater, ast.GtE: np.greater_equal}
 _SCOPE = {"__builtins__": {}, **WORDS}
 
 
@@ -75,7 +75,7 @@ def check_expression(node, names, file):
 
 def check_comparison(test, names, file):
     """Refuses `test` unless it compares expressions of the grammar by <, <=, > or >=."""
-    if not isinstance(test, ast.Compare) or not all(isinstance(op, COMPARISONS) for op in test.ops):
+    if not isinstance(test, ast.Compare) or not all(type(op) in COMPARISONS for op in test.ops):
         raise NotAFormula(file, test.lineno, f"{ast.unparse(test)!r} is not a comparison by <, <=, > or >=")
     for side in (test.left, *test.comparators):
         check_expression(side, names, file)
@@ -171,7 +171,4 @@ def true_of(test, values):
     """Whether a checked comparison, perhaps a chain (0 < a <= b), is true; element by element."""
     sides = [evaluate(side, values) for side in (test.left, *test.comparators)]
     pairs = zip(test.ops, sides, sides[1:])
-    return reduce(np.logical_and, (_COMPARE[type(op)](left, right) for op, left, right in pairs))
-
-
-_COMPARE = {ast.Lt: np.less, ast.LtE: np.less_equal, ast.Gt: np.greater, ast.GtE: np.greater_equal}
+    return reduce(np.logical_and, (COMPARISONS[type(op)](left, right) for op, left, right in pairs))

@@ -21,7 +21,7 @@ def bush_ratio(D, d_f):
 @formula(gives="p", source="lame", at="pressure between two rings")
 def press_pressure(i, D, k_h, nu_h, E_h, k_b, nu_b, E_b):
     """Pressure between bush and housing; none when the bush is loose."""
-    return most_of(0, i) / D / ((k_h + nu_h) / E_h + (k_b - nu_b) / E_b)
+    return most_of(0, i) / (D * ((k_h + nu_h) / E_h + (k_b - nu_b) / E_b))
 
 
 @formula(gives="sigma_h", source="lame", at="hoop stress at the hole")
@@ -39,7 +39,7 @@ def bore_closure(p, D, d_f, E_b):
 @formula(gives="p_i", source="lame", at="ring pressed on a solid shaft of the same steel")
 def ring_pressure(d_s, d_b, k_i, nu_b, E_b, nu_s, E_s):
     """Pressure between an inner ring and a shaft larger than its bore; none when it slides on."""
-    return most_of(0, d_s - d_b) / d_b / ((k_i + nu_b) / E_b + (1 - nu_s) / E_s)
+    return most_of(0, d_s - d_b) / (d_b * ((k_i + nu_b) / E_b + (1 - nu_s) / E_s))
 
 
 @formula(gives="k_i", source="lame", at="inner ring under inner pressure", holds="d_r > d_b")

@@ -1,0 +1,1 @@
+"""Prints a declared formula: as MathML, in words, with numbers put in."""
