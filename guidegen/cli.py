@@ -175,9 +175,11 @@ def _compose(folder):
 
     from guidegen.guide.compose import compose
     from guidegen.joint import Worked, make_joint
-    from guidegen.kit.reader import read_course
-    from guidegen.revision import revision
+    from guidegen.kit.published import read_published
+    from guidegen.kit.reader import read_course, read_words
+    from guidegen.revision import CODE, revision
 
+    words = next(place for place in (folder / "shared", CODE.parent / "shared") if place.is_dir())
     worked = Worked(read_course(folder))
     named = _gathered(partial(make_joint, worked.course, raw, name)
                       for name, raw in worked.course.joints.items())
@@ -188,7 +190,8 @@ def _compose(folder):
     console = Console(stderr=True)
     results = [worked.result(joint) for joint in
                track(joints, "Evaluating", console=console, disable=not console.is_terminal)]
-    return folder, compose(worked.course, results), revision(folder)
+    guide = compose(worked.course, results, read_words(words), read_published(CODE.parent / "tests" / "published"))
+    return folder, guide, revision(folder)
 
 
 def _gathered(makers):

@@ -42,6 +42,10 @@ class Box:
             if self.left[part] < 0:
                 raise CannotBuild(f"the kit has too few of {part}", "too few parts")
 
+    def holds(self, *ids) -> bool:
+        """Whether all these parts are left, each as often as it is named."""
+        return all(self.left[part] >= ids.count(part) for part in ids)
+
     def over_shoulder(self, part) -> bool:
         """Whether a part slides on the shoulder and is still guided by it."""
         room = part.hole.least - self.screw.shoulder_diameter.most
@@ -53,9 +57,9 @@ class Box:
             "large washer", lambda p: isinstance(p, Washer) and p.kind == "large" and self.over_shoulder(p)
         )
 
-    def ring_for(self, bearing: BallBearing, at_least=0.0) -> Spacer:
-        """The shortest ring spacer that touches only the inner ring of `bearing`."""
-        return self._first(
+    def rings_for(self, bearing: BallBearing, at_least=0.0) -> list[Spacer]:
+        """Ring spacers that touch only the inner ring of `bearing`, the shortest first."""
+        return self._all(
             f"ring spacer beside {bearing.id}",
             lambda p: (
                 isinstance(p, Spacer)

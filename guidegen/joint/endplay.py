@@ -50,36 +50,35 @@ def axial_floating(shoulder: Band, body: Band, bands, needed, fillers, window) -
 def axial_clamped(bearings, inner, outer: Band, fillers) -> Axial:
     """Two ball bearings clamped through their inner rings, with `inner` parts between them."""
     inside = sum(inner, Band.exactly(0.0))
-    plays = [b.internal_clearance for b in bearings]
-
-    def free(clearances):
-        return pair_axial_play(bearings, clearances)
-
+    clearances = [b.internal_clearance for b in bearings]
+    own = [
+        Band(*(own_axial_play(b, g) for g in (band.least, band.typical, band.most)))
+        for b, band in zip(bearings, clearances)
+    ]
     gaps = [inside.most - outer.least, inside.least - outer.most]
     nearest = 0.0 if min(gaps) <= 0 <= max(gaps) else min(map(abs, gaps))
     band = Band(
-        free([p.least for p in plays]) - max(map(abs, gaps)),
-        free([p.typical for p in plays]) - abs(inside.typical - outer.typical),
-        free([p.most for p in plays]) - nearest,
+        clamped_end_play(own[0].least, own[1].least, max(map(abs, gaps)), 0.0),
+        clamped_end_play(own[0].typical, own[1].typical, inside.typical, outer.typical),
+        clamped_end_play(own[0].most, own[1].most, nearest, 0.0),
     )
-    columns = within([*plays, outer, *inner], sobol(3 + len(inner)))
-    clearance, between, rings = columns[:2], columns[2], sum(columns[3:], np.zeros(len(columns[0])))
-    play = clamped_end_play(free(clearance), rings, between)
-    typical = free([p.typical for p in plays])
+    columns = within([*clearances, outer, *inner], sobol(3 + len(inner)))
+    P_1, P_2 = (own_axial_play(b, column) for b, column in zip(bearings, columns))
+    between, rings = columns[2], sum(columns[3:], np.zeros(len(columns[0])))
+    play = clamped_end_play(P_1, P_2, rings, between)
+    reach = (P_1 + P_2) / 2  # a mismatch of the rings within this leaves some play
     return Axial(
         band,
         _likely(play),
         float(np.mean(play < 0)),
-        _share_met(fillers, between - free(clearance), between + free(clearance)),
-        (0.0, typical),
+        _share_met(fillers, between - reach, between + reach),
+        (0.0, min(own[0].typical, own[1].typical)),
     )
 
 
-def pair_axial_play(bearings, clearances):
-    """Axial play of two ball bearings without mismatch: half of each one's own, as delivered."""
-    return sum(
-        axial_play(groove_excess(GROOVE, b.ball_diameter), g) for b, g in zip(bearings, clearances)
-    ) / len(bearings)
+def own_axial_play(bearing, clearance):
+    """Axial play of one ball bearing at a radial internal clearance, as delivered."""
+    return axial_play(groove_excess(GROOVE, bearing.ball_diameter), clearance)
 
 
 def _likely(values):

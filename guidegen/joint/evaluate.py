@@ -4,7 +4,7 @@ import numpy as np
 
 from guidegen.errors import CannotBuild
 from guidegen.joint import play as playing
-from guidegen.joint.endplay import pair_axial_play
+from guidegen.joint.endplay import own_axial_play
 from guidegen.joint.inputs import banded, seats, shaft_hole, without
 from guidegen.joint.loads import bent, carried
 from guidegen.joint.records import Joint, Quantity, Result, Stack
@@ -183,8 +183,8 @@ class _Evaluation:
                 row.thickness.typical for row in stack.placed if row.within and row.kind != "bearing"
             )
             rings = joint.separation - sum(seat.width for seat in self.seats) / 2
-            free = pair_axial_play(joint.bearings, [b.internal_clearance.typical for b in joint.bearings])
-            work(axial.clamped_end_play, "end_play", P_e=free, H_i=between, H_o=rings)
+            P_1, P_2 = (own_axial_play(b, b.internal_clearance.typical) for b in joint.bearings)
+            work(axial.clamped_end_play, "end_play", P_1=P_1, P_2=P_2, H_i=between, H_o=rings)
         else:
             taken = sum(
                 row.thickness.typical for row in stack.placed if row.on == "shoulder" and not row.within
@@ -236,7 +236,7 @@ class _Evaluation:
         for n, slope in enumerate(shaft.slopes, 1):
             self._put(f"slope_{n}", slope, "rad", banded=False)
         if not joint.single:
-            rest = playing.settled(work, play.guided, joint.separation, joint.straddle)
+            rest = playing.settled(work, play, joint.separation, joint.straddle)
             for n, (slope, one, seat) in enumerate(zip(shaft.slopes, play.guided, self.seats), 1):
                 self._put(f"lean_under_load_{n}", slope + rest, "rad", banded=False)
                 self.limits[f"lean_limit_{n}"] = (

@@ -254,7 +254,8 @@ def _proved_by_stations(work, z, W, U, lowest, highest, tilt_min, tilt_max):
                 (j, k)
                 for j in range(z.shape[1])
                 for k in range(j + 1, z.shape[1])
-                if np.isclose(
+                if z[0, k] > z[0, j]  # bushes that touch share a plane
+                and np.isclose(
                     (upper[0, k] - lower[0, j]) / (z[0, k] - z[0, j]), reached[0], rtol=1e-9, atol=1e-15
                 )
             ),
@@ -317,7 +318,7 @@ def _prove_reach(work, x, reached, z, W, U, lowest, highest):
                         z_k=z[k],
                     )
                     return
-            elif (x - z[k]) * (z[k] - z[j]) >= 0 and np.isclose(
+            elif z[k] != z[j] and (x - z[k]) * (z[k] - z[j]) >= 0 and np.isclose(
                 freeplay.station_reach(U[k], W[j], x, z[k], z[j]), reached, rtol=1e-9, atol=1e-15
             ):
                 work(
@@ -333,10 +334,13 @@ def _prove_reach(work, x, reached, z, W, U, lowest, highest):
                 return
 
 
-def settled(work, guided, separation, straddle):
+def settled(work, play, separation, straddle):
     """Typical tilt of the shaft once the load has pressed it against its bearings."""
-    c_1, c_2 = first(guided[0].clearance), first(guided[1].clearance)
+    one, other = play.guided
+    c_1, c_2, theta = first(one.clearance), first(other.clearance), first(play.tilt)
     if straddle:
-        return work(freeplay.settled_tilt_straddle, "settled_tilt", c_1=c_1, c_2=c_2, S=separation)
-    span = freeplay.outer_span(separation, first(guided[0].length), first(guided[1].length))
-    return work(freeplay.settled_tilt_overhung, "settled_tilt", c_1=c_1, c_2=c_2, B=span)
+        return work(
+            freeplay.settled_tilt_straddle, "settled_tilt", c_1=c_1, c_2=c_2, S=separation, theta=theta
+        )
+    span = freeplay.outer_span(separation, first(one.length), first(other.length))
+    return work(freeplay.settled_tilt_overhung, "settled_tilt", c_1=c_1, c_2=c_2, B=span, theta=theta)

@@ -59,24 +59,43 @@ class _Assembly:
         for bearing in joint.bearings:
             if joint.kit and bearing.id in joint.kit.parts:
                 self.box.take(bearing.id)
-        first, last = (
-            self._beside(joint.bearings[0]),
-            self._beside(joint.bearings[-1], ends_stack=joint.clamped),
-        )
         thread, inside = self._thread(), self._inside()
-        before, after = self._outside(first[::-1], last)
-        return self.cheeks + before, inside, after + self.cheeks, thread
+        start, refused = self.box.left.copy(), None
+        for ring_2 in self._rings(joint.bearings[-1], ends_stack=joint.clamped):
+            found = []
+            for ring_1 in self._rings(joint.bearings[0]):
+                self.box.left = start.copy()
+                if not self.box.holds(*ring_1, *ring_2):
+                    continue
+                first, last = self._beside(ring_1), self._beside(ring_2)
+                try:
+                    found.append((*self._outside(first[::-1], last), self.box.left))
+                except CannotBuild as why:
+                    refused = refused or why  # what the shortest rings meet is what a person meets first
+            if found:  # the shortest ring beside bearing 2 keeps the load near; then the fewest parts
+                before, after, self.box.left = min(found, key=lambda way: len(way[0]) + len(way[1]))
+                return self.cheeks + before, inside, after + self.cheeks, thread
+        raise refused or CannotBuild(
+            "the kit has too few ring spacers to lie beside both bearings", "too few parts"
+        )
 
-    def _beside(self, bearing, ends_stack=False):
-        """What must lie beside a bearing, from the bearing outwards, taken out of the box."""
-        needed = ()
-        if isinstance(bearing, BallBearing):
-            needed += (self.box.ring_for(bearing, PROTRUDES[1] + ON_SHOULDER if ends_stack else 0).id,)
-            self.box.take(needed[-1])
-        if not self.joint.clamped:
-            needed += (self.box.large_washer().id,)
-            self.box.take(needed[-1])
-        return needed
+    def _rings(self, bearing, ends_stack=False):
+        """Ids of the ring spacers that may lie beside a bearing, the shortest first; none beside a bush."""
+        if not isinstance(bearing, BallBearing):
+            return [()]
+        return [
+            (ring.id,)
+            for ring in self.box.rings_for(bearing, PROTRUDES[1] + ON_SHOULDER if ends_stack else 0)
+        ]
+
+    def _beside(self, ring):
+        """What lies beside a bearing, from the bearing outwards, taken out of the box."""
+        self.box.take(*ring)
+        if self.joint.clamped:
+            return ring
+        washer = self.box.large_washer().id
+        self.box.take(washer)
+        return (*ring, washer)
 
     def _outside(self, first, last):
         """Those of `first` and `last` with the fillers that leave the wanted end play."""
@@ -162,7 +181,7 @@ class _Assembly:
     def _around_arm(self):
         """The arm between the bearings with what holds it in its place; it lies against bearing 2's side."""
         joint, arm = self.joint, self.joint.arm_plate.stock
-        first, last = (self._beside(bearing) for bearing in joint.bearings)
+        first, last = (self._beside(self._rings(bearing)[0]) for bearing in joint.bearings)
         free = self.body.inner_high - self.body.inner_low - self._length(first + last + (arm.id,))
         middle = joint.separation + joint.overhang
         wanted = self.body.inner_high - middle - arm.thickness.typical / 2 - self._length(last)

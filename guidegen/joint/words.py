@@ -37,8 +37,10 @@ def length_words(mm: float, units: str) -> str:
 def load_words(joint: Joint) -> str:
     """Where the load acts."""
     units = joint.kit.units if joint.kit else "mm"
-    size = length_words(abs(joint.overhang), units)
-    side, bearing = "outside" if joint.overhang >= 0 else "inside", "it" if joint.single else "bearing 2"
+    bearing = "it" if joint.single else "bearing 2"
+    if abs(joint.overhang) < 0.005:  # mm
+        return f"load at {bearing}"
+    size, side = length_words(abs(joint.overhang), units), "outside" if joint.overhang >= 0 else "inside"
     return f"load {size} {side} {bearing}"
 
 

@@ -1,4 +1,5 @@
 """Values as printed in books and articles, one file a source, that our own are compared with."""
+
 import csv
 from dataclasses import dataclass
 from pathlib import Path
@@ -29,7 +30,9 @@ def read_published(folder: Path) -> tuple[Published, ...]:
     found = []
     for path in sorted(folder.glob("*.csv")):
         lines = path.read_text(encoding="utf-8").splitlines()
-        source, how = (next(line.removeprefix(told).strip() for line in lines if line.startswith(told)) for told in TOLD)
+        source, how = (
+            next(line.removeprefix(told).strip() for line in lines if line.startswith(told)) for told in TOLD
+        )
         rows = csv.DictReader(line for line in lines if not line.startswith("#"))
         found += [Published(**row, source=source, how=how) for row in rows]
     return tuple(found)

@@ -13,7 +13,7 @@ from guidegen.units import Symbol
 
 # Digits of what is put in and of a named step: the first pair that leads to the printed result is used.
 DIGITS = ((6, 5), (8, 7), (10, 9), (12, 11), (17, 16))
-RESULT_DIGITS = (4, 3)
+RESULT_DIGITS = (4, 5, 3)
 NOISE = 1e-12  # share of its largest term below which a difference is zero
 OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
 

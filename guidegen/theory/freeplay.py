@@ -5,9 +5,13 @@ bearing is one or two stations, each allowing the axis a band of positions. The 
 on the method page; a test proves both against a linear program built from bores and axes.
 """
 
+from itertools import permutations
+
 import numpy as np
 
 from guidegen.theory.declare import absolute, formula, least_of, most_of
+
+TOUCHING = 1e-9  # mm; bushes face to face count as so far apart, so that no slope is endless
 
 
 @formula(gives="B", source="derived", at="span over the outer faces")
@@ -120,15 +124,15 @@ def face_tilt(j, D_1, D_2):
 
 
 @formula(gives="theta_0", source="derived", at="settled tilt with the load overhung")
-def settled_tilt_overhung(c_1, c_2, B):
-    """Tilt of the shaft when an overhung load has pressed it against opposite sides."""
-    return (c_1 + c_2) / (2 * B)
+def settled_tilt_overhung(c_1, c_2, B, theta):
+    """Tilt of the shaft when an overhung load has pressed it against opposite sides; never past its free tilt."""
+    return least_of((c_1 + c_2) / (2 * B), theta)
 
 
 @formula(gives="theta_0", source="derived", at="settled tilt with the load between")
-def settled_tilt_straddle(c_1, c_2, S):
-    """Tilt of the shaft when a load between the bearings has pressed it against the same side."""
-    return absolute(c_1 - c_2) / (2 * S)
+def settled_tilt_straddle(c_1, c_2, S, theta):
+    """Tilt of the shaft when a load between bearings of one length has pressed it against the same side."""
+    return least_of(absolute(c_1 - c_2) / (2 * S), theta)
 
 
 @formula(gives="c", source="derived", at="clearance worked back from measured travel")
@@ -140,24 +144,22 @@ def clearance_from_travel(y_r, B, r):
 def tilt_range(z, W, U, lowest, highest):
     """Least and greatest tilt of a straight axis through all stations.
 
-    z, W, U: station planes and the band of axis positions each allows, mm, shape (rows, stations),
-    z rising along each row. lowest, highest: bounds on the tilt itself, rad, shape (rows,).
+    z, W, U: station planes and the band of axis positions each allows, mm, shape (rows, stations).
+    lowest, highest: bounds on the tilt itself, rad, shape (rows,).
     Returns (tilt_min, tilt_max), rad, shape (rows,); tilt_min > tilt_max means the shaft binds.
     Source: derived.
     """
     least, most = np.array(lowest, float), np.array(highest, float)
-    for j in range(z.shape[1]):
-        for k in range(j + 1, z.shape[1]):
-            run = z[:, k] - z[:, j]
-            most = np.minimum(most, _slope(U[:, k] - W[:, j], run))
-            least = np.maximum(least, -_slope(U[:, j] - W[:, k], run))
+    for j, k in permutations(range(z.shape[1]), 2):
+        run = z[:, k] - z[:, j]
+        most = np.minimum(most, _slope(U[:, k] - W[:, j], run))
+        least = np.maximum(least, -_slope(U[:, j] - W[:, k], run))
     return least, most
 
 
 def _slope(rise, run):
-    """Slope of a line; of two bands in one plane: unlimited where they overlap, impossible where not."""
-    upright = np.where(rise >= 0, np.inf, -np.inf)
-    return np.where(run > 0, rise / np.where(run > 0, run, 1.0), upright)
+    """Slope of a line that runs forwards; backwards it limits nothing."""
+    return np.where(run >= 0, rise / np.maximum(run, TOUCHING), np.inf)
 
 
 def highest_at(x, z, W, U, lowest, highest):

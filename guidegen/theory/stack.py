@@ -1,6 +1,6 @@
 """What fills the shoulder and the thread: end play and thread room."""
 
-from guidegen.theory.declare import absolute, formula
+from guidegen.theory.declare import absolute, formula, least_of
 
 
 @formula(gives="j", source="derived", at="end play of a floating stack")
@@ -10,9 +10,12 @@ def end_play(L_s, T_s):
 
 
 @formula(gives="j", source="derived", at="end play of a clamped stack")
-def clamped_end_play(P_e, H_i, H_o):
-    """Axial play of two ball bearings clamped together; below zero they are preloaded."""
-    return P_e - absolute(H_i - H_o)
+def clamped_end_play(P_1, P_2, H_i, H_o):
+    """Axial play of two ball bearings clamped together; below zero they are preloaded.
+
+    Each bearing's own play limits the travel; a mismatch of the rings takes from what both leave.
+    """
+    return least_of(P_1, P_2, (P_1 + P_2) / 2 - absolute(H_i - H_o))
 
 
 @formula(gives="l_r", source="derived", at="thread left beyond the nut")
