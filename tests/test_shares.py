@@ -11,11 +11,13 @@ def without(cause, joint, v):
     left = dict(v)
     numbers = range(1, len(joint.bearings) + 1)
     if cause == "shoulder":
-        left["shaft_diameter"] = joint.shaft.nominal
+        bores = [size for name, size in v.items() if name[:-1] in ("bore_", "free_bore_")]
+        left["shaft_diameter"] = max(v["shaft_diameter"], min(joint.shaft.nominal, min(bores)))
     for n, bearing in zip(numbers, joint.bearings):
         ball = isinstance(bearing, BallBearing)
         if cause == "bearing":
-            left[f"bore_{n}" if ball else f"free_bore_{n}"] = joint.shaft.nominal
+            bore = f"bore_{n}" if ball else f"free_bore_{n}"
+            left[bore] = min(joint.shaft.nominal, v[bore])
             if ball:
                 left[f"internal_clearance_{n}"] = 0.0
         elif cause == "housing" and v[f"hole_{n}"] > v[f"outside_diameter_{n}"]:

@@ -10,6 +10,7 @@ from guidegen.errors import BadInput, Mistake
 from guidegen.guide.page import Guide, scrolling_tables
 
 LOG = logging.getLogger("mkdocs")
+BLANK = re.compile(r"\s*\n\s*")  # the theme's indentation: a third of what it adds to a page
 SEARCH_DIALOG = 'data-md-component="search" role="dialog"'
 
 
@@ -27,6 +28,8 @@ def build_site(course_folder: Path, guide: Guide, site: Path, timestamp: int, fo
         config.copyright = " · ".join(filter(None, (config.copyright, foot)))
         if not config.site_url:  # these two need to know the address of the site
             config.theme.static_templates -= {"404.html", "sitemap.xml"}
+        config.extra_css = [*config.extra_css, *guide.styles]
+        config.extra_javascript = [*config.extra_javascript, *guide.scripts]
         config.plugins["guide"] = _pages_plugin(guide)
         build(config)
 
@@ -67,7 +70,10 @@ def _pages_plugin(guide):
             return made.body if made else scrolling_tables(content)
 
         def on_post_page(self, output, **_):  # the theme leaves a screen reader guessing what opened
-            return output.replace(SEARCH_DIALOG, SEARCH_DIALOG + ' aria-label="Search"')
+            head, article, rest = output.partition("<article")
+            body, end, foot = rest.partition("</article>")
+            head = head.replace(SEARCH_DIALOG, SEARCH_DIALOG + ' aria-label="Search"')
+            return BLANK.sub("\n", head) + article + body + end + BLANK.sub("\n", foot)
 
     return GuidePages()
 

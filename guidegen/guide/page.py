@@ -37,10 +37,15 @@ class Page:
 
 @dataclass(frozen=True)
 class Guide:
-    """Everything generated for one course: its pages, and files by their path in the site."""
+    """Everything generated for one course: its pages, and files by their path in the site.
+
+    `styles` and `scripts` are the files that every page loads, hand-written ones too.
+    """
 
     pages: tuple[Page, ...]
     files: Mapping[str, bytes] = field(default_factory=dict)
+    styles: tuple[str, ...] = ()
+    scripts: tuple[str, ...] = ()
 
 
 def scrolling_tables(html: str) -> str:

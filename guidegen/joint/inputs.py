@@ -142,13 +142,18 @@ def banded(joint: Joint, seats: tuple[Seat, ...]) -> Mapping[str, Band]:
 
 
 def without(cause: str, bands: Mapping[str, Band], seats, nominal: float) -> Mapping[str, Band]:
-    """The inputs with one cause of play taken away: shoulder, bearing, housing or closure."""
+    """The inputs with one cause of play taken away: shoulder, bearing, housing or closure.
+
+    A full-size shoulder still slides into the smallest bore; a bore is over size only above nominal.
+    """
     bands = dict(bands)
+    bores = {n: f"bore_{n}" if f"bore_{n}" in bands else f"free_bore_{n}" for n in range(1, len(seats) + 1)}
     if cause == "shoulder":
-        bands["shaft_diameter"] = Band.exactly(nominal)
+        full = min(nominal, *(bands[bore].typical for bore in bores.values()))
+        bands["shaft_diameter"] = Band.exactly(max(full, bands["shaft_diameter"].typical))
     for n, seat in enumerate(seats, 1):
         if cause == "bearing":
-            bands[f"bore_{n}" if f"bore_{n}" in bands else f"free_bore_{n}"] = Band.exactly(nominal)
+            bands[bores[n]] = Band.exactly(min(nominal, bands[bores[n]].typical))
             if seat.ball:
                 bands[f"internal_clearance_{n}"] = Band.exactly(0.0)
         if cause == "housing":  # a hole that is too large is made to fit; a tight one stays as it is
