@@ -12,16 +12,16 @@ import shutil
 import sys
 import tempfile
 import time
+from dataclasses import replace
 from importlib.metadata import version
 from pathlib import Path
 
 import html5lib
 
 from guidegen.guide.compose import compose
-from guidegen.guide.page import Guide
 from guidegen.guide.publish import publish
 from guidegen.joint import Worked
-from guidegen.kit.reader import read_course
+from guidegen.kit.reader import read_course, read_words
 from guidegen.revision import revision
 
 COURSE = Path(__file__).parent.parent
@@ -51,16 +51,16 @@ def main(count):
     joints = clock.timed("read, expand", lambda: worked.joints)
     chosen = joints[:: max(1, len(joints) // count)][:count]
     results = clock.timed("evaluate", lambda: [worked.result(one) for one in chosen])
-    mark = revision(COURSE)
+    mark, words = revision(COURSE), read_words(COURSE / "shared")
     with tempfile.TemporaryDirectory() as scratch:
-        guide = clock.timed("ours: compose", compose, course, results)
+        guide = clock.timed("ours: compose", compose, course, results, words)
         pages = tuple(page for page in guide.pages if page.path.startswith("joints/"))
         publish(COURSE, guide, mark, Path(scratch, "ours"))  # not timed: loads what both ways need
         clock.timed("ours: site", publish, COURSE, guide, mark, Path(scratch, "ours"))
         plain = Path(scratch, "plain")
         figures = write_markdown(pages, plain)
         clock.timed("plain: draw", lambda: [draw(*figure) for figure in figures])
-        rest = Guide(tuple(page for page in guide.pages if page not in pages), guide.files)
+        rest = replace(guide, pages=tuple(page for page in guide.pages if page not in pages))
         clock.timed("plain: site", publish, plain, rest, mark, Path(scratch, "plain-site"))
         size = os.path.getsize
         weights = [sum(map(size, Path(scratch, site, "joints").iterdir())) / len(pages)

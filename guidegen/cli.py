@@ -190,8 +190,8 @@ def _compose(folder):
     console = Console(stderr=True)
     results = [worked.result(joint) for joint in
                track(joints, "Evaluating", console=console, disable=not console.is_terminal)]
-    guide = compose(worked.course, results, read_words(words), read_published(CODE.parent / "tests" / "published"))
-    return folder, guide, revision(folder)
+    published = read_published(CODE.parent / "tests" / "published")
+    return folder, compose(worked.course, results, read_words(words), published), revision(folder)
 
 
 def _gathered(makers):

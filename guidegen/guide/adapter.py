@@ -73,6 +73,8 @@ def _pages_plugin(guide):
             head, article, rest = output.partition("<article")
             body, end, foot = rest.partition("</article>")
             head = head.replace(SEARCH_DIALOG, SEARCH_DIALOG + ' aria-label="Search"')
+            if 'id="__toc"' not in head:  # the theme's label for a switch that it left out
+                head = head.replace(' for="__toc"', "")
             return BLANK.sub("\n", head) + article + body + end + BLANK.sub("\n", foot)
 
     return GuidePages()

@@ -1,0 +1,9 @@
+"""Sections, outlines and views of parts and joints, in millimetres, as SVG."""
+from importlib.resources import files
+
+from guidegen.drawing.parts import kit_strip, part_drawing
+from guidegen.drawing.section import section
+
+DRAWING_CSS = files("guidegen").joinpath("drawing", "style.css").read_text(encoding="utf-8")
+
+__all__ = ["DRAWING_CSS", "kit_strip", "part_drawing", "section"]

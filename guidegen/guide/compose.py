@@ -1,0 +1,73 @@
+"""The whole guide of a course, as finished pages and files, knowing nothing of the site builder."""
+
+import json
+from pathlib import Path
+from typing import Iterable, Iterator
+
+from guidegen.drawing import DRAWING_CSS
+from guidegen.guide.charts_page import charts_page
+from guidegen.guide.choosing import choosing_page
+from guidegen.guide.edition import Edition
+from guidegen.guide.home import home_page
+from guidegen.guide.joint_pages import group_pages, table_page
+from guidegen.guide.layouts import layouts_page
+from guidegen.guide.method_pages import method_pages
+from guidegen.guide.page import Guide, Page
+from guidegen.guide.pairs import groups
+from guidegen.guide.part_pages import part_pages
+from guidegen.guide.word_pages import checks_page, glossary_page, safety_page, sources_page
+from guidegen.guide.worked import worked_page
+from guidegen.joint.records import Result
+from guidegen.kit.published import Published
+from guidegen.kit.records import Course, Words
+
+ASSETS = Path(__file__).parent / "assets"
+STYLE, SCRIPT = "assets/guide.css", "assets/guide.js"
+
+
+def compose(
+    course: Course, results: Iterable[Result], words: Words, published: tuple[Published, ...] = ()
+) -> Guide:
+    """Every page of the guide: one for each result, and those that bring them together.
+
+    `words`: cautions and glossary; `published`: printed results for the page of checks.
+    """
+    edition = Edition(course, tuple(results), words)
+    return Guide(tuple(_pages(edition, published)), _files(edition), (STYLE,), (SCRIPT,))
+
+
+def _pages(edition: Edition, published) -> Iterator[Page]:
+    made = groups(edition.results, edition.course.joints, edition.kits)
+    yield home_page(edition, made)
+    yield choosing_page(edition, made)
+    yield layouts_page(edition)
+    yield charts_page(edition, made)
+    yield table_page(edition, made)
+    yield from group_pages(edition, made)
+    yield from (worked_page(result, edition) for result in edition.results)
+    yield from part_pages(edition)
+    yield from method_pages(edition)
+    yield checks_page(edition, published, edition.results)
+    yield glossary_page(edition)
+    yield sources_page(edition)
+    yield safety_page(edition)
+
+
+def _files(edition: Edition) -> dict[str, bytes]:
+    """Style, script, and the list of ids for other programs."""
+    style = "\n".join([(ASSETS / "guide.css").read_text(encoding="utf-8"), DRAWING_CSS])
+    listed = [
+        {
+            "id": result.id,
+            "page": f"joints/{result.id}.html",
+            "title": result.joint.title,
+            "state": result.state,
+        }
+        for result in edition.results
+    ]
+    index = json.dumps(listed, ensure_ascii=False, indent=0)
+    return {
+        STYLE: style.encode(),
+        SCRIPT: (ASSETS / "guide.js").read_bytes(),
+        "joints/index.json": index.encode(),
+    }

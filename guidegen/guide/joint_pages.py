@@ -1,0 +1,75 @@
+"""The tables of worked joints: all of them, and those with the same bearings with their charts."""
+
+from collections import Counter
+from typing import Iterator
+
+from guidegen.guide.edition import Edition
+from guidegen.guide.listing import rows_of
+from guidegen.guide.page import Heading, Page
+from guidegen.guide.pairs import Group, by_housing
+from guidegen.guide.templates import fill
+from guidegen.guide.wobble_chart import wobble
+
+
+def table_page(edition: Edition, made: list[Group]) -> Page:
+    """Every worked joint in one table a kit."""
+    kits = [
+        (
+            kit,
+            rows_of(
+                [r for r in edition.results if r.joint.kit == kit and r.id not in edition.course.joints],
+                edition.measures,
+            ),
+        )
+        for kit in edition.kits
+    ]
+    kits = [(kit, rows) for kit, rows in kits if rows]
+    named = [edition.by_id[id] for id in edition.course.joints if id in edition.by_id]
+    body = fill(
+        "joints",
+        results=edition.results,
+        counts=Counter(r.state for r in edition.results),
+        groups=made,
+        kits=kits,
+        named=named,
+    )
+    contents = [Heading(2, "named", "Joints of this course")] * bool(named)
+    contents += [Heading(2, f"kit-{kit.id}", kit.title) for kit, _ in kits]
+    return Page(
+        "joints.html",
+        "All worked joints",
+        body,
+        tuple(contents),
+        in_search=True,
+        description="Every joint that the kits can build, in a table that can be sorted.",
+    )
+
+
+def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
+    """For each kind of bearings its wobble charts and its joints."""
+    number = 0
+    for group in made:
+        figures = []
+        for result in by_housing(group) if not group.first.single else []:
+            number += 1
+            figures.append(wobble(group, result, edition, number))
+        body = fill(
+            "pair",
+            root="../",
+            group=group,
+            kit=edition.course.kits[group.kit],
+            figures=figures,
+            rows=rows_of(group.results, edition.measures),
+            counts=Counter(r.state for r in group.results),
+        )
+        contents = [Heading(2, "charts", "Wobble against separation")] * bool(figures) + [
+            Heading(2, "joints", "Worked joints")
+        ]
+        yield Page(
+            f"pairs/{group.key}.html",
+            group.title,
+            body,
+            tuple(contents),
+            in_search=True,
+            description=f"{group.title}: how the wobble falls with separation, and every worked joint.",
+        )

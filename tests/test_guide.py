@@ -1,0 +1,164 @@
+"""What the guide's pages say and how they are made, before any site builder has seen them."""
+import re
+from pathlib import Path
+
+import pytest
+
+from guidegen.guide.chart import chart
+from guidegen.guide.compose import compose
+from guidegen.guide.edition import Edition
+from guidegen.guide.holes import hole_rows
+from guidegen.guide.joint_numbers import LOADS, PLAY
+from guidegen.guide.measures import Measures
+from guidegen.guide.names import quantity_words
+from guidegen.guide.steps import sections_of
+from guidegen.joint import Worked, make_joint
+from guidegen.kit.reader import read_course, read_words
+from guidegen.units import Band
+
+ROOT = Path(__file__).parent.parent
+HEAVIEST = 58_000  # bytes of a worked body; the theme adds some 13 000
+
+
+@pytest.fixture(scope="module")
+def course():
+    return read_course(ROOT)
+
+
+@pytest.fixture(scope="module")
+def results(course):
+    """The joints that the demo names itself, and one in ten of its grid."""
+    worked = Worked(course)
+    named = [worked.result(make_joint(course, raw, id)) for id, raw in course.joints.items()]
+    return [*named, *(worked.result(joint) for joint in worked.joints[::10])]
+
+
+@pytest.fixture(scope="module")
+def words():
+    return read_words(ROOT / "shared")
+
+
+@pytest.fixture(scope="module")
+def guide(course, results, words):
+    return compose(course, results, words)
+
+
+def test_every_page_begins_with_its_heading_and_its_contents_lead_to_places(guide):
+    """One h1, first; each entry of the table of contents is an id in the body."""
+    assert len(guide.pages) > 100
+    for page in guide.pages:
+        assert re.match(r"<h1[ >]", page.body), page.path
+        assert {heading.id for heading in page.toc} <= page.anchors, page.path
+
+
+def test_no_page_carries_styles_scripts_or_addresses(guide):
+    """Bodies are plain HTML: looks come from the style sheet alone, nothing is fetched."""
+    for page in guide.pages:
+        assert not re.search(r"<script|<style|\sstyle=|\son[a-z]+=|src=", page.body), page.path
+        assert "http" not in page.body, page.path
+
+
+def test_every_result_has_a_page_and_stands_in_the_index_of_ids(guide, results):
+    """The list for other programs names what is there."""
+    paths = {page.path for page in guide.pages}
+    assert {f"joints/{result.id}.html" for result in results} <= paths
+    assert all(f'"id": "{result.id}"'.encode() in guide.files["joints/index.json"] for result in results)
+
+
+def test_worked_pages_are_light(guide):
+    """The heaviest stays below its limit; most stay well below."""
+    weights = sorted(len(page.body.encode()) for page in guide.pages if page.path.startswith("joints/"))
+    assert weights[-1] < HEAVIEST and weights[len(weights) // 2] < 0.85 * HEAVIEST, weights[-5:]
+
+
+def test_what_a_page_tells_in_its_tables_is_worked_out_on_it(results):
+    """Each number of play and load has its line of working."""
+    for result in results:
+        worked = {name for part in sections_of(result) for line in part.lines for name in line.gives}
+        told = {name for name in (*PLAY, *LOADS) if name in result.quantities}
+        assert told <= worked, (result.id, told - worked)
+
+
+def test_the_verdict_and_the_hole_stand_above_the_drawing(guide, results):
+    """What a student needs today is on top."""
+    bodies = {page.path: page.body for page in guide.pages}
+    for result in results:
+        body = bodies[f"joints/{result.id}.html"]
+        places = [body.index(text) for text in (f">{result.state}</b>", "Hole to draw", 'id="drawing"')]
+        assert places == sorted(places), result.id
+
+
+def test_every_number_has_words(results):
+    """No result or input is shown by its program name."""
+    for result in results:
+        for name in (*result.inputs, *result.quantities):
+            assert "_" not in quantity_words(name) and quantity_words(name) != name or name == "thrust", name
+
+
+def test_neighbours_and_ways_out_are_linked(guide, results, course, words):
+    """A check that is not met links its way out, when there is one among the pages; else it says what was tried."""
+    edition = Edition(course, tuple(results), words)
+    for page in guide.pages:
+        result = edition.by_id.get(page.path.removeprefix("joints/").removesuffix(".html"))
+        for verdict in result.verdicts if result else ():
+            if verdict.instead in edition.by_id:
+                assert f'href="{verdict.instead}.html"' in page.body
+            elif verdict.tried and verdict.state != "holds":
+                assert verdict.tried in page.body
+
+
+def test_both_units_are_right():
+    """1 in = 25.4 mm; 1 lbf = 4.448222 N; 1 ksi = 6.894757 MPa; 1 lbf·in = 112.9848 N·mm (NIST SP 811, app. B)."""
+    mm, inch = Measures("mm"), Measures("in")
+    assert mm.value(25.4, "mm") == ("25.4 mm", "1 in") and inch.value(25.4, "mm") == ("1 in", "25.4 mm")
+    assert mm.value(4.448222, "N", 4).second == "1 lbf"
+    assert mm.value(6.894757, "MPa", 4).second == "1 ksi"
+    assert mm.value(112.9848, "N·mm", 4).second == "1 lbf·in"
+    assert mm.value(0.0174533, "rad", 3) == ("17.5 mrad", "1°")
+    assert mm.limits(Band.between(7.951, 7.987)) == ("7.951 to 7.987 mm", "0.3130 to 0.3144 in")
+    assert mm.range(0.1, 0.31, "mm").first == "0.1 to 0.31 mm"
+
+
+def test_small_lengths_are_written_out():
+    """No powers of ten for a clearance; a deflection too small to see says so."""
+    mm = Measures("mm")
+    assert mm.value(0.0056, "mm", 2).second == "0.00022 in"
+    assert mm.bend(0.0002) == ("under 0.001 mm", "under 0.0001 in")
+
+
+def test_a_hole_is_drawn_smaller_by_what_the_machine_adds(course):
+    """Drawn hole and bias give the middle of the made hole, for each process that has no class of its own."""
+    rows = hole_rows(course.parts["sb-8x12x8"], course, Measures("mm"))
+    biases = {process.name: process.bias for process in course.processes.values() if not process.grade}
+    assert len(rows) > 10
+    for row in rows:
+        if row.process in biases:
+            low, high = (float(text) for text in row.made.first.removesuffix(" mm").split(" to "))
+            drawn = float(row.draw.first.removesuffix(" mm"))
+            assert drawn + biases[row.process] == pytest.approx((low + high) / 2, abs=0.006), row
+
+
+def drawn_chart(name):
+    with chart(name, "Title & more", "What it shows") as made:
+        made.axes.plot([1, 2], [0.02, 0.04], "o-", color="#000003")
+        made.axes.barh([1], [2], color="none", hatch="//", edgecolor="#000001")
+        made.inches_too()
+    return made.svg
+
+
+def test_a_chart_is_plain_svg_with_words():
+    """No styles, fonts or colours of its own; labels keep their decimals; it is described; it can be made again."""
+    svg = drawn_chart("x")
+    assert not re.search(r"style=|font-family|#0000|<metadata|<style", svg)
+    assert ">0.02</text>" in svg and 'class="stroke-a"' in svg
+    assert "<title id=\"x-t\">Title &amp; more</title>" in svg and "<desc id=\"x-d\">What it shows</desc>" in svg
+    assert svg == drawn_chart("x")
+
+
+def test_two_charts_share_no_name():
+    """Several charts stand on one page; each refers to its own clips and marks only."""
+    first, second = drawn_chart("x"), drawn_chart("y")
+    names = [set(re.findall(r'\sid="([^"]+)"', svg)) for svg in (first, second)]
+    assert names[0] and not names[0] & names[1]
+    for svg, own in zip((first, second), names):
+        assert set(re.findall(r'(?:url\(#|href="#)([^)"]+)', svg)) <= own
