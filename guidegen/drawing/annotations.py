@@ -49,7 +49,8 @@ def dimension(canvas: Canvas, start: float, end: float, y: float, words: str, le
     for x, way in ((start, -1), (end, 1)):
         canvas.head("dim", x, y, way if within else -way, 0)
     away = 0.3 * em + (0 if within else 2 * long)
-    beside = {"start": Spot(end + away, y + 0.3 * em, "start"), "end": Spot(start - away, y + 0.3 * em, "end")}
+    base = y + 0.3 * em
+    beside = {"start": Spot(end + away, base, "start"), "end": Spot(start - away, base, "end")}
     above = [Spot(middle + shift * spare / 2, y - 0.3 * em) for shift in (0, -1, 1)] if spare > 0 else []
     canvas.place(words, above + [beside[lean] for lean in leans], "dim-text")
 

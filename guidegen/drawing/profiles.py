@@ -6,12 +6,12 @@ axis, 1 below. Screws and nuts are shown whole, never hatched; very thin parts a
 from math import cos, pi, sqrt
 
 from guidegen.drawing.svg import Canvas, number, outline
+from guidegen.joint.endplay import GROOVE
 
 BOTH = (-1, 1)
 FINE, COARSE = 0.3, 0.5  # hatch pitch, letter heights
 THIN = 0.22  # parts thinner than this, in letter heights, are filled: no hatch line would show
 MINOR = 1.0825  # pitches between major and minor diameter of a 60 degree thread (ISO 68-1)
-GROOVE = 0.52  # groove radius over ball diameter
 CORNERS = 1 / cos(pi / 6)  # across corners over across flats of a hexagon
 HEAD_EDGE = 0.12  # chamfer of a screw head over its radius; schematic
 COLLAR = 0.3  # of a locking nut's height; schematic
@@ -25,8 +25,8 @@ def screw(canvas: Canvas, part, thread, at: float = 0.0):
     neck, start, end = part.neck_diameter.typical / 2, face + part.neck_width, face + part.thread_length
     major, minor = thread.diameter / 2, (thread.diameter - MINOR * thread.pitch) / 2
     lead, edge = min(major - minor, (end - start) / 3), HEAD_EDGE * head
-    upper = [(top, head - edge), (top + edge, head), (at, head), (at, shoulder), (face, shoulder), (face, neck),
-             (start, neck), (start + lead, major), (end - lead, major), (end, minor)]
+    upper = [(top, head - edge), (top + edge, head), (at, head), (at, shoulder), (face, shoulder),
+             (face, neck), (start, neck), (start + lead, major), (end - lead, major), (end, minor)]
     canvas.shape("solid", outline(_whole(upper)))
     across = ((top + edge, head), (at, head), (face, shoulder), (start, neck), (end - lead, major))
     canvas.shape("thick", "".join(outline([(x, -r), (x, r)], closed=False) for x, r in across))
@@ -67,10 +67,10 @@ def nut_half(z_from, z_to, across_flats, collar=False):
 
 def tube(canvas: Canvas, z_from, z_to, hole, outside, fill, chamfer=0.0, sides=BOTH):
     """A bush, spacer, ring or washer in section."""
-    inner, outer, c = hole / 2, outside / 2, min(chamfer, (z_to - z_from) / 3, (outside - hole) / 5)
-    wall = [(z_from, inner), (z_from, outer - c), (z_from + c, outer), (z_to - c, outer), (z_to, outer - c), (z_to, inner)]
-    if not c:
-        wall = [(z_from, inner), (z_from, outer), (z_to, outer), (z_to, inner)]
+    inner, outer = hole / 2, outside / 2
+    c = min(chamfer, (z_to - z_from) / 3, (outer - inner) / 3)
+    rim = [(z_from, outer - c), (z_from + c, outer), (z_to - c, outer), (z_to, outer - c)]
+    wall = [(z_from, inner), *(rim if c else [(z_from, outer), (z_to, outer)]), (z_to, inner)]
     data = "".join(outline([(x, side * y) for x, y in wall]) for side in sides)
     if z_to - z_from < THIN * canvas.em:
         canvas.shape("black", data)
@@ -92,15 +92,17 @@ def ball_bearing(canvas: Canvas, part, z_from, z_to, fill, sides=BOTH):
                for depth in (high - (pitch + ball - groove), (pitch - ball + groove) - low)]
     rings = []
     for side in sides:
-        for far, land, half, turns in ((outer, high, opening[0], side > 0), (inner, low, opening[1], side < 0)):
-            rings.append(f"{outline([(z_from, side * far), (z_to, side * far), (z_to, side * land)], closed=False)}"
-                         f"H{number(middle + half)}A{number(groove)} {number(groove)} 0 0 {turns:d} "
-                         f"{number(middle - half)} {number(side * land)}H{number(z_from)}Z")
+        both = (outer, high, opening[0], side > 0), (inner, low, opening[1], side < 0)
+        for far, land, half, clockwise in both:
+            y, arc = number(side * land), f"A{number(groove)} {number(groove)} 0 0 {int(clockwise)}"
+            rings.append(f"M{number(z_from)} {number(side * far)}H{number(z_to)}V{y}H{number(middle + half)}"
+                         f"{arc} {number(middle - half)} {y}H{number(z_from)}Z")
     canvas.shape("cut", "".join(rings), fill)
     canvas.shape("solid", "".join(circle(middle, side * pitch, ball) for side in sides))
     if part.closure != "open":
         end = shield_edge(part) if part.closure == "shields" else low  # seals touch the inner ring
-        canvas.shape("black", "".join(_closure(part.closure, z_from, z_to, side * high, side * end) for side in sides))
+        closures = [_closure(part.closure, z_from, z_to, side * high, side * end) for side in sides]
+        canvas.shape("black", "".join(closures))
     for side in sides:
         canvas.reach(z_from, side * outer)
         canvas.reach(z_to, side * outer)
@@ -121,18 +123,21 @@ def _closure(closure, z_from, z_to, start, end):
 
 def plate(canvas: Canvas, z_from, z_to, hole, fill, above: float, below: float, goes_on: bool):
     """A plate cut through its hole: broken off at `above`; ending at `below`, or broken off there too."""
-    across, wave = z_to - z_from, min(0.3 * (z_to - z_from), 0.6 * canvas.em)
-    broken = f"c{number(across / 3)} {number(-wave)} {number(across / 1.5)} {number(wave)} {number(across)} 0"
-    fills, edges = "", ""
-    for side, far, end in ((-1, above, broken), (1, below, broken if goes_on else f"H{number(z_to)}")):
-        near, y = number(side * hole / 2), number(side * far)
-        fills += f"M{number(z_from)} {near}V{y}{end}V{near}Z"
-        closing = "V" if end != broken else f"M{number(z_to)} "
-        edges += f"M{number(z_to)} {near}H{number(z_from)}V{y}{'' if end == broken else end}{closing}"
-        edges += f"{y}V{near}" if end == broken else near
-    canvas.shape("broken", fills, fill)
+    left, right, third = number(z_from), number(z_to), (z_to - z_from) / 3
+    wave = min(0.9 * third, 0.6 * canvas.em)
+    cut, edges = "", ""
+    for side, far, broken in ((-1, above, True), (1, below, goes_on)):
+        near, y = number(side * hole / 2), side * far
+        side_lines = f"V{number(y)}M{right} {number(y)}V{near}"
+        across = f"H{right}"
+        if broken:  # a wavy line, thin like every line of a break
+            bends = (z_from + third, y - wave), (z_to - third, y + wave)
+            across = "C" + " ".join(f"{number(a)} {number(b)}" for a, b in (*bends, (z_to, y)))
+        cut += f"M{left} {near}V{number(y)}{across}V{near}Z"
+        edges += f"M{right} {near}H{left}{side_lines if broken else f'V{number(y)}H{right}V{near}'}"
+    canvas.shape("broken", cut, fill)
     canvas.shape("thick", edges)
-    canvas.reach(z_from, -above - (wave / 3))
+    canvas.reach(z_from, -above - wave / 3)
     canvas.reach(z_to, below + wave / 3 * goes_on)
 
 

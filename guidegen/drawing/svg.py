@@ -10,7 +10,9 @@ from typing import NamedTuple
 NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·")
 WIDE = frozenset("mwMW@%—→±⌀×")
 ASCENT, DESCENT = 0.78, 0.22  # of the letter height, above and below the base line
-MOST_TRIES, BESIDE = 8, 14  # letter heights that stand beside the shapes, about
+LETTER = 0.0305  # letter height over drawing width: 10 px on a phone 340 px wide
+MOST_TRIES = 8
+BESIDE = 14  # letter heights of lettering beside the shapes, about
 BOLD = 1.08  # bold lettering is this much wider
 LINE = 1.15  # from base line to base line, letter heights
 LAYERS = ("thin", "thick", "centre", "dim", "force", "dot")  # later ones lie on top
@@ -66,7 +68,7 @@ class Spot(NamedTuple):
 
 
 def lettered(draw, em: float, share: float):
-    """The canvas that draw(em) gives, with letters at least `share` of its width high; `em`: a first guess."""
+    """The canvas that draw(em) gives, letters at least `share` of its width high; `em`: a first guess."""
     canvas = draw(em)
     for _ in range(MOST_TRIES):
         if em >= share * canvas.width:
@@ -82,7 +84,7 @@ class Canvas:
 
     def __init__(self, prefix: str, em: float):
         self.prefix, self.em = safe(prefix), em
-        self._hatches: dict[str, str] = {}
+        self._hatches: dict[tuple[int, float], str] = {}
         self._shapes: list[str] = []
         self._lines: dict[str, list[str]] = {layer: [] for layer in LAYERS}
         self._heads: dict[str, list[str]] = {"dim": [], "force": []}
@@ -105,13 +107,18 @@ class Canvas:
     def hatch(self, lean: int, pitch: float) -> str:
         """A fill of lines leaning 45 degrees, `pitch` letter heights apart; lean -1 or 1."""
         name = f"{self.prefix}-h{len(self._hatches)}"
-        step = number(pitch * self.em)
-        key = f'width="{step}" height="{step}" patternUnits="userSpaceOnUse" patternTransform="rotate({45 * lean})"'
-        return f"url(#{self._hatches.setdefault(key, name)})"
+        return f"url(#{self._hatches.setdefault((lean, pitch), name)})"
+
+    def _patterns(self):
+        for (lean, pitch), name in self._hatches.items():
+            step = number(pitch * self.em)
+            yield (f'<pattern id="{name}" width="{step}" height="{step}" patternUnits="userSpaceOnUse" '
+                   f'patternTransform="rotate({45 * lean})"><path class="hatch" d="M0 0H{step}"/></pattern>')
 
     def shape(self, kind: str, data: str, fill: str = ""):
         """A closed shape, painted in the order drawn."""
-        self._shapes.append(f'<path class="{kind}" fill="{fill}" d="{data}"/>' if fill else f'<path class="{kind}" d="{data}"/>')
+        paint = f' fill="{fill}"' if fill else ""
+        self._shapes.append(f'<path class="{kind}"{paint} d="{data}"/>')
 
     def open_group(self, **marks):
         """Begin a group with data- attributes; `close_group` ends it."""
@@ -192,22 +199,19 @@ class Canvas:
     def svg(self, kind: str, title: str, description: str) -> str:
         """The drawing as inline SVG with a text alternative."""
         pad, name = self.em / 2, self.prefix
-        box = " ".join(map(number, (self.left - pad, self.top - pad, self.right - self.left + 2 * pad,
-                                    self.bottom - self.top + 2 * pad)))
+        corner = self.left - pad, self.top - pad
+        box = " ".join(map(number, (*corner, self.right + pad - corner[0], self.bottom + pad - corner[1])))
         out = [f'<svg class="drawing {kind}" viewBox="{box}" data-origin="0" role="img" '
                f'aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{safe(title)}</title>'
                f'<desc id="{name}-d">{safe(description)}</desc><g font-size="{number(self.em)}">']
         if self._hatches:
-            strokes = "".join(f'<pattern id="{hatch}" {key}><path class="hatch" d="M0 0H{key.split(chr(34))[1]}"/></pattern>'
-                              for key, hatch in self._hatches.items())
-            out.append(f"<defs>{strokes}</defs>")
+            out += ["<defs>", *self._patterns(), "</defs>"]
         out += self._shapes
-        out += [f'<path class="{layer}" d="{"".join(data)}"/>' for layer, data in self._lines.items() if data]
-        out += [f'<path class="head {layer}-head" d="{"".join(data)}"/>' for layer, data in self._heads.items() if data]
+        lines = self._lines | {f"head {layer}-head": heads for layer, heads in self._heads.items()}
+        out += [f'<path class="{layer}" d="{"".join(data)}"/>' for layer, data in lines.items() if data]
         if self._circles:
-            out.append(f'<g class="balloon">{"".join(self._circles)}'
-                       f'<g text-anchor="middle">{"".join(self._numbers)}</g></g>')
-        out += [f'<g class="{which}" text-anchor="{anchor}">{"".join(texts)}</g>'
-                for (which, anchor), texts in self._words.items()]
-        out.append("</g></svg>")
-        return "".join(out)
+            numbers = "".join(self._numbers)
+            out += ['<g class="balloon">', *self._circles, f'<g text-anchor="middle">{numbers}</g></g>']
+        for (which, anchor), texts in self._words.items():
+            out += [f'<g class="{which}" text-anchor="{anchor}">', *texts, "</g>"]
+        return "".join([*out, "</g></svg>"])
