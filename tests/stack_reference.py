@@ -38,7 +38,7 @@ def handfuls(joint, parts):
     balls = [bearing for bearing in sides if isinstance(bearing, BallBearing)]
     taken = [bearing.id for bearing in joint.bearings]
     choice = [
-        (parts[id], count - taken.count(id))
+        (parts[id], 0 if id in taken else count)
         for id, count in sorted(joint.kit.parts.items())
         if over_shoulder(parts[id], joint.shaft)
     ]

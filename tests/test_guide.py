@@ -4,7 +4,6 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.guide.chart import chart
 from guidegen.guide.compose import compose
 from guidegen.guide.edition import Edition
 from guidegen.guide.holes import hole_rows
@@ -96,7 +95,7 @@ def test_every_number_has_words(results):
 
 
 def test_neighbours_and_ways_out_are_linked(guide, results, course, words):
-    """A check that is not met links its way out, when there is one among the pages; else it says what was tried."""
+    """A check that is not met links its way out when that is among the pages, else says what was tried."""
     edition = Edition(course, tuple(results), words)
     for page in guide.pages:
         result = edition.by_id.get(page.path.removeprefix("joints/").removesuffix(".html"))
@@ -108,7 +107,7 @@ def test_neighbours_and_ways_out_are_linked(guide, results, course, words):
 
 
 def test_both_units_are_right():
-    """1 in = 25.4 mm; 1 lbf = 4.448222 N; 1 ksi = 6.894757 MPa; 1 lbf·in = 112.9848 N·mm (NIST SP 811, app. B)."""
+    """Factors of NIST SP 811, app. B, for in, lbf, ksi, lbf·in: 25.4, 4.448222, 6.894757, 112.9848."""
     mm, inch = Measures("mm"), Measures("in")
     assert mm.value(25.4, "mm") == ("25.4 mm", "1 in") and inch.value(25.4, "mm") == ("1 in", "25.4 mm")
     assert mm.value(4.448222, "N", 4).second == "1 lbf"
@@ -138,27 +137,12 @@ def test_a_hole_is_drawn_smaller_by_what_the_machine_adds(course):
             assert drawn + biases[row.process] == pytest.approx((low + high) / 2, abs=0.006), row
 
 
-def drawn_chart(name):
-    with chart(name, "Title & more", "What it shows") as made:
-        made.axes.plot([1, 2], [0.02, 0.04], "o-", color="#000003")
-        made.axes.barh([1], [2], color="none", hatch="//", edgecolor="#000001")
-        made.inches_too()
-    return made.svg
-
-
-def test_a_chart_is_plain_svg_with_words():
-    """No styles, fonts or colours of its own; labels keep their decimals; it is described; it can be made again."""
-    svg = drawn_chart("x")
-    assert not re.search(r"style=|font-family|#0000|<metadata|<style", svg)
-    assert ">0.02</text>" in svg and 'class="stroke-a"' in svg
-    assert "<title id=\"x-t\">Title &amp; more</title>" in svg and "<desc id=\"x-d\">What it shows</desc>" in svg
-    assert svg == drawn_chart("x")
-
-
-def test_two_charts_share_no_name():
-    """Several charts stand on one page; each refers to its own clips and marks only."""
-    first, second = drawn_chart("x"), drawn_chart("y")
-    names = [set(re.findall(r'\sid="([^"]+)"', svg)) for svg in (first, second)]
-    assert names[0] and not names[0] & names[1]
-    for svg, own in zip((first, second), names):
-        assert set(re.findall(r'(?:url\(#|href="#)([^)"]+)', svg)) <= own
+def test_charts_stand_on_their_pages_with_words(guide):
+    """Each pair's page shows its wobble and its causes; each chart is described, and tells how it is read."""
+    pages = [page for page in guide.pages if page.path.startswith("pairs/")]
+    assert len(pages) > 5
+    for page in (*pages, next(page for page in guide.pages if page.path == "charts.html")):
+        svgs = re.findall(r'<svg class="chart.*?</svg>', page.body, re.S)
+        assert svgs and all("<title" in svg and "<desc" in svg for svg in svgs), page.path
+        names = re.findall(r'\sid="([^"]+)"', page.body)
+        assert len(names) == len(set(names)), page.path

@@ -135,7 +135,9 @@ def test_bent_shafts_of_every_layout():
             assert q["deflection"].typical == pytest.approx(
                 float(max(s[0] for s in senses)) / stiffness, rel=1e-5
             )
-            for n, pair in enumerate(zip(*(s[1] for s in senses)), 1):
+            held = joint.layout == "A" and joint.single  # at its only bearing, where it has no slope
+            assert ("slope_1" in q) != held
+            for n, pair in enumerate(() if held else zip(*(s[1] for s in senses)), 1):
                 assert q[f"slope_{n}"].typical == pytest.approx(float(max(pair)) / stiffness, rel=1e-5)
             stress = q["shaft_moment"].typical * (result.inputs["shaft_diameter"].typical / 2)
             stress /= np.pi * result.inputs["shaft_diameter"].typical ** 4 / 64

@@ -1,6 +1,8 @@
-"""The page of charts: what holds for all pairs, and the way to the chart of each."""
+"""The page of charts: what holds for all pairs, and the way to the charts of each."""
 
-from guidegen.guide import cause_chart, load_charts
+from typing import NamedTuple
+
+from guidegen.guide.charts import Chart, general_charts
 from guidegen.guide.edition import Edition
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.pairs import Group, sample_of
@@ -8,26 +10,40 @@ from guidegen.guide.templates import fill
 from guidegen.guide.wobble import seen_travel
 
 
+class Chapter(NamedTuple):
+    """Charts of one kind under one heading; the beginning of their ids says which."""
+
+    key: str
+    title: str
+    charts: list[Chart]
+
+
+CHAPTERS = {
+    "wobble": "Wobble against separation",
+    "rule-of-thumb": "The rule of thumb",
+    "causes": "Where it comes from",
+    "reactions": "Reactions",
+    "deflection": "Deflection",
+}
+
+
 def charts_page(edition: Edition, made: list[Group]) -> Page:
-    """What holds for all pairs: causes, reactions, deflection; and the way to the wobble charts."""
-    kits = []
-    for number, kit in enumerate(edition.kits):
-        own = [group for group in made if group.kit == kit.id]
-        bending = next((g for g in own if not g.first.single), None)
-        if own:
-            kits.append(
-                (
-                    kit,
-                    own,
-                    cause_chart.shares(own, kit.title, number),
-                    bending and load_charts.deflection(bending, edition, number),
-                )
-            )
+    """A table of all pairs at like joints, then the charts that compare them."""
+    drawn = general_charts(edition.results, edition.course)
+    chapters = [
+        Chapter(key, title, [chart for chart in drawn if chart.id.startswith(key)])
+        for key, title in CHAPTERS.items()
+    ]
+    chapters = [chapter for chapter in chapters if chapter.charts or chapter.key == "wobble"]
     samples = {group.key: sample_of(group) for group in made if not group.first.single}
+    kits = [
+        (kit, [group for group in made if group.kit == kit.id and group.key in samples])
+        for kit in edition.kits
+    ]
     body = fill(
         "charts",
-        kits=kits,
-        reactions=load_charts.reactions(),
+        chapters=chapters,
+        kits=[(kit, own) for kit, own in kits if own],
         measures=edition.measures,
         course=edition.course,
         samples={key: (result, seen_travel(result)) for key, result in samples.items()},
@@ -36,12 +52,7 @@ def charts_page(edition: Edition, made: list[Group]) -> Page:
         "charts.html",
         "How far does it wobble?",
         body,
-        (
-            Heading(2, "wobble", "Wobble against separation"),
-            Heading(2, "causes", "Where it comes from"),
-            Heading(2, "reactions", "Reactions"),
-            Heading(2, "deflection", "Deflection"),
-        ),
+        tuple(Heading(2, chapter.key, chapter.title) for chapter in chapters),
         in_search=True,
         description="Charts: wobble against separation, its causes, reactions and deflection.",
     )

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Iterable, Iterator
 
 from guidegen.drawing import DRAWING_CSS
+from guidegen.guide.charts import CHART_CSS
 from guidegen.guide.charts_page import charts_page
 from guidegen.guide.choosing import choosing_page
 from guidegen.guide.edition import Edition
@@ -55,7 +56,7 @@ def _pages(edition: Edition, published) -> Iterator[Page]:
 
 def _files(edition: Edition) -> dict[str, bytes]:
     """Style, script, and the list of ids for other programs."""
-    style = "\n".join([(ASSETS / "guide.css").read_text(encoding="utf-8"), DRAWING_CSS])
+    style = "\n".join([(ASSETS / "guide.css").read_text(encoding="utf-8"), DRAWING_CSS, CHART_CSS])
     listed = [
         {
             "id": result.id,

@@ -3,12 +3,15 @@
 from collections import Counter
 from typing import Iterator
 
+from guidegen.guide.charts import pair_charts
+from guidegen.guide.charts_page import CHAPTERS
 from guidegen.guide.edition import Edition
 from guidegen.guide.listing import rows_of
 from guidegen.guide.page import Heading, Page
-from guidegen.guide.pairs import Group, by_housing
+from guidegen.guide.pairs import Group
 from guidegen.guide.templates import fill
-from guidegen.guide.wobble_chart import wobble
+
+CHARTED = ("wobble", "causes")
 
 
 def table_page(edition: Edition, made: list[Group]) -> Page:
@@ -46,23 +49,23 @@ def table_page(edition: Edition, made: list[Group]) -> Page:
 
 
 def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
-    """For each kind of bearings its wobble charts and its joints."""
-    number = 0
+    """For each kind of bearings its charts and its joints."""
     for group in made:
-        figures = []
-        for result in by_housing(group) if not group.first.single else []:
-            number += 1
-            figures.append(wobble(group, result, edition, number))
+        drawn = pair_charts(group, edition.course)
+        chapters = [
+            (key, CHAPTERS[key], [chart for chart in drawn if chart.id.startswith(key)]) for key in CHARTED
+        ]
+        chapters = [chapter for chapter in chapters if chapter[2]]
         body = fill(
             "pair",
             root="../",
             group=group,
             kit=edition.course.kits[group.kit],
-            figures=figures,
+            chapters=chapters,
             rows=rows_of(group.results, edition.measures),
-            counts=Counter(r.state for r in group.results),
+            counts=Counter(result.state for result in group.results),
         )
-        contents = [Heading(2, "charts", "Wobble against separation")] * bool(figures) + [
+        contents = [Heading(2, key, title) for key, title, _ in chapters] + [
             Heading(2, "joints", "Worked joints")
         ]
         yield Page(

@@ -12,6 +12,8 @@ QUANTITIES = {
     "overhang": "load plane, from the middle of bearing 2 towards the thread",
     "youngs_modulus": "Young's modulus of the screw",
     "yield_stress": "yield stress of the screw",
+    "thread_diameter": "thread diameter",
+    "pitch": "pitch of the thread",
     "shaft_diameter": "diameter of the shoulder",
     "free_bore": "bore before pressing",
     "bore": "bore on the shaft",

@@ -56,14 +56,6 @@ def _title(joint):
     return f"{upper_first(pair_words(joint))}: {ids}"
 
 
-def by_housing(group: Group) -> list[Result]:
-    """One joint of a group for each way its bearings are housed, and on a like screw."""
-    found = {}
-    for result in group.worked:
-        found.setdefault(housing_words(result.joint), result)
-    return list(found.values())
-
-
 def sample_of(group: Group) -> Result:
     """The joint that stands for a group: plainest layout, bearings as far apart as in most of them."""
 

@@ -13,14 +13,15 @@ from guidegen.units import Band
 class Body:
     """Bearings and what houses them, measured from the middle of bearing 1 towards the thread."""
 
-    low: float  # outermost face towards the head
-    high: float  # outermost face towards the thread
+    low: float  # outermost face towards the head that its neighbour touches
+    high: float  # the same towards the thread
     inner_low: float  # innermost faces, between the bearings
     inner_high: float
     length: Band  # low to high, with its tolerance
     outer_rings: Band  # distance between the outer rings, for a clamped stack
     plates: tuple[tuple[float, float], ...]  # of each plate; one for a block
     faces: tuple[float, float]  # outside diameters of the faces at low and high
+    recessed: tuple[tuple[float, float], ...]  # of each bearing: how far the plate stands beyond its sides
 
 
 def body_of(joint: Joint) -> Body:
@@ -47,17 +48,17 @@ def body_of(joint: Joint) -> Body:
             rings,
             ((ends[0][0], ends[1][1]),),
             _faces(joint, (False, False)),
+            2 * ((0.0, 0.0),),
         )
     plates = tuple(_plate(end, housing) for end, housing in zip(ends, joint.housings))
-    low, high = min(ends[0][0], plates[0][0]), max(ends[-1][1], plates[-1][1])
-    stands = (plates[0][0] < ends[0][0] - 1e-9, plates[-1][1] > ends[-1][1] + 1e-9)
+    touched = tuple(_touched(*of) for of in zip(joint.bearings, ends, plates))
+    low, high = touched[0][0], touched[-1][1]
+    stands = (low < ends[0][0] - 1e-9, high > ends[-1][1] + 1e-9)
+    recessed = tuple((end[0] - plate[0], plate[1] - end[1]) for end, plate in zip(ends, plates))
     if joint.single:
-        longest = (
-            widths[0]
-            if widths[0].typical >= joint.housings[0].stock.thickness.typical
-            else joint.housings[0].stock.thickness
-        )
-        return Body(low, high, 0, 0, longest, Band.exactly(0), plates, _faces(joint, stands))
+        plate = joint.housings[0].stock.thickness
+        longest = max((widths[0], plate), key=lambda band: band.typical) if any(stands) else widths[0]
+        return Body(low, high, 0, 0, longest, Band.exactly(0), plates, _faces(joint, stands), recessed)
     gap = plates[1][0] - plates[0][1]
     if gap < 0:
         raise CannotBuild(f"the plates overlap by {-gap:.1f} mm", "plates overlap")
@@ -68,13 +69,21 @@ def body_of(joint: Joint) -> Body:
     return Body(
         low,
         high,
-        max(ends[0][1], plates[0][1]),
-        min(ends[1][0], plates[1][0]),
+        touched[0][1],
+        touched[1][0],
         length,
         Band(rings - joint.gap_tolerance, rings, rings + joint.gap_tolerance),
         plates,
         _faces(joint, stands),
+        recessed,
     )
+
+
+def _touched(bearing, end, plate):
+    """The two faces that a bearing's neighbours touch: a ball bearing's own, its ring goes into the hole."""
+    if isinstance(bearing, BallBearing):
+        return end
+    return min(end[0], plate[0]), max(end[1], plate[1])
 
 
 def _plate(end, housing):

@@ -42,6 +42,19 @@ class Box:
             if self.left[part] < 0:
                 raise CannotBuild(f"the kit has too few of {part}", "too few parts")
 
+    def set_aside(self, ids):
+        """Keep these for bearings: none of their kind stays a filler. CannotBuild when there are too few."""
+        for part in ids:
+            if part in self.left and self.left[part] < ids.count(part):
+                raise CannotBuild(f"the kit has too few of {part}", "too few parts")
+        for part in ids:
+            self.left[part] = 0
+
+    def use(self, *ids):
+        """Take what is there of these parts; a person may own more of them than the kit holds."""
+        for part in ids:
+            self.left[part] = max(0, self.left[part] - 1)
+
     def holds(self, *ids) -> bool:
         """Whether all these parts are left, each as often as it is named."""
         return all(self.left[part] >= ids.count(part) for part in ids)

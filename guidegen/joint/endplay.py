@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from guidegen.joint import fill
-from guidegen.joint.sample import sobol, within
+from guidegen.joint.sample import likely_range, sobol, within
 from guidegen.theory.clearance import axial_play, groove_excess
 from guidegen.theory.stack import clamped_end_play, end_play
 from guidegen.units import Band
@@ -40,7 +40,7 @@ def axial_floating(shoulder: Band, body: Band, bands, needed, fillers, window) -
     room = end_play(staying[0], sum(staying[1:]))
     return Axial(
         band,
-        _likely(play),
+        likely_range(play),
         float(np.mean(play < 0)),
         _share_met(fillers, room - window[1], room - window[0]),
         window,
@@ -69,7 +69,7 @@ def axial_clamped(bearings, inner, outer: Band, fillers) -> Axial:
     reach = (P_1 + P_2) / 2  # a mismatch of the rings within this leaves some play
     return Axial(
         band,
-        _likely(play),
+        likely_range(play),
         float(np.mean(play < 0)),
         _share_met(fillers, between - reach, between + reach),
         (0.0, min(own[0].typical, own[1].typical)),
@@ -79,11 +79,6 @@ def axial_clamped(bearings, inner, outer: Band, fillers) -> Axial:
 def own_axial_play(bearing, clearance):
     """Axial play of one ball bearing at a radial internal clearance, as delivered."""
     return axial_play(groove_excess(GROOVE, bearing.ball_diameter), clearance)
-
-
-def _likely(values):
-    low, high = np.percentile(values, [5, 95])
-    return float(low), float(high)
 
 
 def _share_met(fillers, low, high) -> float:

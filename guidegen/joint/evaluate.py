@@ -9,6 +9,7 @@ from guidegen.joint.inputs import banded, seats, shaft_hole, without
 from guidegen.joint.loads import bent, carried
 from guidegen.joint.records import Joint, Quantity, Result, Stack
 from guidegen.joint.rows import Rows, first
+from guidegen.joint.sample import likely_range, sobol, within
 from guidegen.joint.stack import ENGAGED, resolve
 from guidegen.joint.verdicts import Yes, verdicts
 from guidegen.joint.working import Working
@@ -32,7 +33,6 @@ class _Evaluation:
         self.joint, self.course, self.work = joint, course, Working()
         self.quantities: dict[str, Quantity] = {}
         self.pressed: dict[int, Quantity] = {}  # bores of bushes after pressing
-        self.hole_beside: dict[str, Band] = {}  # holes of cheeks or arm that the shoulder passes through
         self.answers: dict[str, Yes] = {}
         self.limits = {
             "target_tilt": course.target_travel / (2 * course.target_arm),
@@ -41,7 +41,8 @@ class _Evaluation:
         }
         self.seats = seats(joint, course)
         self.bands = banded(joint, self.seats)
-        self.rows = Rows(self.bands)
+        self.hole_beside = _hole_beside(joint)
+        self.rows = Rows(self.bands | _each_hole(self.hole_beside))
 
     def result(self) -> Result:
         joint, stack = self.joint, self._stack()
@@ -70,11 +71,11 @@ class _Evaluation:
             tuple(self.work.steps),
         )
 
-    def _put(self, name, values, unit, banded=True):
+    def _put(self, name, values, unit, banded=True, among=None):
         """Keep a quantity: with its band and likely range, or as one number."""
         if banded:
             self.quantities[name] = Quantity(
-                unit, band=self.rows.band(values), likely=self.rows.likely(values)
+                unit, band=self.rows.band(values, among), likely=self.rows.likely(values, among)
             )
         else:
             self.quantities[name] = Quantity(unit, value=first(values))
@@ -99,7 +100,16 @@ class _Evaluation:
         self.answers["faces"] = Yes(
             not stack.faults, not stack.faults, "; ".join(dict.fromkeys(stack.faults))
         )
+        if joint.stack_ids:
+            self._judge_listed(stack)
         return stack
+
+    def _judge_listed(self, stack: Stack):
+        """A stack that the joint file lists is judged as it lies there, at typical sizes."""
+        (low, high), play = stack.window, stack.end_play.typical
+        fits = low - 1e-9 <= play <= high + 1e-9
+        why = f"the listed parts leave {play:.2f} mm of end play; wanted: {low:.2f} to {high:.2f} mm"
+        self.answers["listed"] = Yes(fits, fits, "" if fits else why)
 
     def _holes(self):
         for n, seat in enumerate(self.seats, 1):
@@ -138,7 +148,8 @@ class _Evaluation:
                 self._put(f"preload_margin_{n}", one.preload, "mm")
                 self._put(f"free_tilt_{n}", one.free_tilt, "rad")
         self._put("tilt", play.tilt, "rad")
-        self._put("lean", play.lean, "rad")
+        if play.lean is not None:
+            self._put("lean", play.lean, "rad", among=np.broadcast_to(play.binds <= 0, np.shape(play.lean)))
         self._put("arm_play", play.arm_play, "mm")
         if play.load_play is not None:
             self._put("load_play", play.load_play, "mm")
@@ -147,10 +158,10 @@ class _Evaluation:
         if joint.offset:
             self.limits["offset"] = abs(joint.offset)
             box = np.atleast_1d(play.binds)[: 1 + self.rows.corners]
-            why = f"with the bores {joint.offset:g} mm apart no straight shaft passes through both"
-            self.answers["binds"] = Yes(
-                bool(box[0] <= 0), bool(np.all(box <= 0)), why if np.any(box > 0) else ""
-            )
+            passes, always = bool(box[0] <= 0), bool(np.all(box <= 0))
+            when = "" if not passes else ", at the worst sizes within their limits,"
+            why = f"with the bores {abs(joint.offset):g} mm apart{when} no straight shaft passes through both"
+            self.answers["binds"] = Yes(passes, always, "" if always else why)
         return play
 
     def _shares(self, tilt):
@@ -206,7 +217,15 @@ class _Evaluation:
         on_thread = sum(row.thickness.typical for row in stack.placed if row.on == "thread")
         work(axial.thread_room, "thread_room", l_t=stack.thread_end - stack.z_face, T_t=on_thread)
         put["thread_room"] = Quantity("mm", value=stack.thread_room)
-        put["nut_engaged"] = Quantity("mm", band=stack.nut_engaged)
+        self._nuts(stack)
+
+    def _nuts(self, stack: Stack):
+        heights = [row.thickness for row in stack.placed if row.kind == "nut"]
+        if not heights:
+            return
+        sampled = sum(within(heights, sobol(len(heights)))) - sum(height.least for height in heights)
+        likely = likely_range(stack.nut_engaged.least + sampled)
+        self.quantities["nut_engaged"] = Quantity("mm", band=stack.nut_engaged, likely=likely)
 
     def _loads(self, stack, overhang, play):
         joint, work = self.joint, self.work
@@ -245,42 +264,29 @@ class _Evaluation:
 
     def _arm_and_cheeks(self, play):
         """Play of what the screw itself sits in: fork cheeks, or an arm on the shoulder."""
-        joint = self.joint
-        extra = None
-        if self.cheeks and not joint.clamped:
-            extra = self._in_cheeks()
-        elif joint.arm_between and joint.arm_plate.fit == "slip":
-            extra = self._in_arm()
-        seen = self.rows.band(play.tilt)
-        if extra is not None:
-            seen = seen + extra
-        self.quantities["seen_tilt"] = Quantity("rad", band=seen)
+        seen = play.tilt
+        if self.cheeks and "cheek_hole" in self.hole_beside:
+            seen = seen + self._in_cheeks()
+        elif "arm_hole" in self.hole_beside:
+            seen = seen + self._in_arm()
+        self._put("seen_tilt", seen, "rad")
 
-    def _in_cheeks(self) -> Band:
-        joint, plate = self.joint, self.joint.cheeks
-        hole, thick = shaft_hole(joint, plate), plate.stock.thickness.typical
-        self.hole_beside["cheek_hole"] = hole
-        rows = Rows({"shaft": self.bands["shaft_diameter"], "hole_1": hole, "hole_2": hole})
-        play = [np.maximum(0, rows.columns[name] - rows.columns["shaft"]) for name in ("hole_1", "hole_2")]
+    def _in_cheeks(self):
+        thick, columns = self.joint.cheeks.stock.thickness.typical, self.rows.columns
+        room = [np.maximum(0, columns[f"cheek_hole_{n}"] - columns["shaft_diameter"]) for n in (1, 2)]
         span = freeplay.outer_span(self.cheeks[-1] - self.cheeks[0], thick, thick)
         tilt = self.work(
-            freeplay.bush_pair_tilt, "cheek_tilt", c_1=play[0], c_2=play[1], B=span, L_1=thick, L_2=thick
+            freeplay.bush_pair_tilt, "cheek_tilt", c_1=room[0], c_2=room[1], B=span, L_1=thick, L_2=thick
         )
-        self.quantities["cheek_tilt"] = Quantity("rad", band=rows.band(tilt), likely=rows.likely(tilt))
-        return rows.band(tilt)
+        self._put("cheek_tilt", tilt, "rad")
+        return tilt
 
-    def _in_arm(self) -> Band:
-        joint, plate = self.joint, self.joint.arm_plate
-        self.hole_beside["arm_hole"] = hole = shaft_hole(joint, plate)
-        rows = Rows({"shaft": self.bands["shaft_diameter"], "hole": hole})
-        tilt = self.work(
-            freeplay.bush_tilt,
-            "arm_tilt",
-            c=np.maximum(0, rows.columns["hole"] - rows.columns["shaft"]),
-            L=plate.stock.thickness.typical,
-        )
-        self.quantities["arm_tilt"] = Quantity("rad", band=rows.band(tilt), likely=rows.likely(tilt))
-        return rows.band(tilt)
+    def _in_arm(self):
+        columns, thick = self.rows.columns, self.joint.arm_plate.stock.thickness.typical
+        room = np.maximum(0, columns["arm_hole"] - columns["shaft_diameter"])
+        tilt = self.work(freeplay.bush_tilt, "arm_tilt", c=room, L=thick)
+        self._put("arm_tilt", tilt, "rad")
+        return tilt
 
     def _inputs(self, overhang, stack):
         joint = self.joint
@@ -300,7 +306,9 @@ class _Evaluation:
         for name, band in {**self.bands, **self.hole_beside}.items():
             unit = "MPa" if "modulus" in name else "mm"
             inputs[name] = Quantity(unit, band=band) if band.width else Quantity(unit, value=band.typical)
-        return inputs | self._seat_inputs() | self._held_inputs(stack)
+        if "arm_hole" in self.hole_beside:
+            inputs["arm_thickness"] = Quantity("mm", joint.arm_plate.stock.thickness.typical)
+        return inputs | self._seat_inputs() | self._held_inputs(stack) | self._axial_inputs(stack)
 
     def _seat_inputs(self):
         found = {}
@@ -325,6 +333,21 @@ class _Evaluation:
                 found[f"bore_{n}"] = self.pressed[n]
         return found
 
+    def _axial_inputs(self, stack):
+        if stack is None:
+            return {}
+        screw, thread = self.joint.shaft, self.joint.thread
+        found = {
+            "shoulder_length": Quantity("mm", band=screw.shoulder_length),
+            "thread_length": Quantity("mm", screw.thread_length),
+            "neck_width": Quantity("mm", screw.neck_width),
+            "thread_diameter": Quantity("mm", thread.diameter),
+            "pitch": Quantity("mm", thread.pitch),
+        }
+        for n, across in enumerate(stack.face_diameters or (), 1):
+            found[f"face_diameter_{n}"] = Quantity("mm", across)
+        return found
+
     def _held_inputs(self, stack):
         if stack is None:
             return {}
@@ -333,3 +356,21 @@ class _Evaluation:
         if self.joint.layout == "C":
             return {"support_1": Quantity("mm", self.cheeks[0]), "support_2": Quantity("mm", self.cheeks[-1])}
         return {f"support_{n}": Quantity("mm", z) for n, z in enumerate(stack.z_bearings, 1)}
+
+
+def _hole_beside(joint: Joint) -> dict[str, Band]:
+    """The hole through which the shoulder passes with room: in both cheeks of a fork, or in an arm on it."""
+    if joint.clamped:
+        return {}
+    if joint.layout == "C":
+        return {"cheek_hole": shaft_hole(joint, joint.cheeks)}
+    if joint.arm_between and joint.arm_plate.fit != "bonded":
+        return {"arm_hole": shaft_hole(joint, joint.arm_plate)}
+    return {}
+
+
+def _each_hole(beside):
+    """The same, one band for each hole that is made."""
+    if "cheek_hole" in beside:
+        return {f"cheek_hole_{n}": beside["cheek_hole"] for n in (1, 2)}
+    return beside

@@ -1,11 +1,13 @@
 """Exact search for the fewest kit parts that fill a length, within the counts of a kit."""
 
-from functools import cache
+from bisect import bisect_left, bisect_right
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
 GRAIN = 10_000  # lengths are compared in tenths of a micrometre, so that sums are exact
+KEPT = 512  # tables of sums; a search asks for the same few again and again
 
 
 class Filler(NamedTuple):
@@ -44,17 +46,25 @@ def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill
 
     Returns (first, second). Of equally few, the second place nearest to `wanted`, mm.
     """
-    lo, hi = round(part_low * GRAIN), round(part_high * GRAIN)
+    lo, hi = round(low * GRAIN), round(high * GRAIN)
+    part_lo, part_hi = round(part_low * GRAIN), min(round(part_high * GRAIN), hi)
+    if hi < 0:
+        return None
+    sums = reachable(fillers, _roof(hi))
+    if not any(lo <= total <= hi for total in sums) or not any(part_lo <= t <= part_hi for t in sums):
+        return None
+    at_least = _fewest_above(sums, hi)
     best = None
     for size in range(sum(f.count for f in fillers) + 1):
         if best and size > best[0][0]:
             break
         smallest = sum(sorted(f.grains for f in fillers for _ in range(f.count))[:size])
-        if smallest > hi:
+        if smallest > part_hi:
             break
-        for counts in _multisets(fillers, size, hi):
+        for counts in _multisets(fillers, size, part_lo, part_hi):
             total = sum(n * f.grains for n, f in zip(counts, fillers))
-            if not lo <= total <= hi:
+            more = at_least(lo - total, hi - total)
+            if more is None or best and size + more > best[0][0]:
                 continue
             left = tuple(f._replace(count=f.count - n) for f, n in zip(fillers, counts))
             first = fewest(left, low - total / GRAIN, high - total / GRAIN)
@@ -66,7 +76,28 @@ def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill
     return best[1:] if best else None
 
 
-@cache
+def nearest_in_two(fillers, low, high, wanted) -> float | None:
+    """The length in the second place nearest to `wanted`, mm, when both places add to low..high."""
+    sums = reachable(fillers, _roof(max(0, round(high * GRAIN))))
+    for total in sorted(sums, key=lambda total: (abs(total - wanted * GRAIN), total)):
+        length = total / GRAIN
+        if fewest_in_two(fillers, low, high, length, length, length):
+            return length
+    return None
+
+
+def _fewest_above(sums, roof):
+    """A quick test: the fewest parts that can add to low..high grains, all parts at hand; None for no way."""
+    rising = sorted(total for total in sums if total <= roof)
+
+    def at_least(low, high):
+        between = rising[bisect_left(rising, low) : bisect_right(rising, high)]
+        return min((sums[total][0] for total in between), default=None)
+
+    return at_least
+
+
+@lru_cache(KEPT)
 def reachable(fillers: tuple[Filler, ...], roof: int) -> dict[int, tuple[int, tuple[int, ...]]]:
     """Every sum up to `roof` grains, with the fewest parts that make it: {sum: (parts, count of each)}."""
     sums = {0: (0, ())}
@@ -84,7 +115,7 @@ def reachable(fillers: tuple[Filler, ...], roof: int) -> dict[int, tuple[int, tu
     return sums
 
 
-@cache
+@lru_cache(KEPT)
 def reachable_sums(fillers, roof) -> np.ndarray:
     """The sums of `reachable`, rising, mm."""
     return np.array(sorted(reachable(fillers, roof))) / GRAIN
@@ -100,17 +131,18 @@ def _roof(grains):
     return -(-grains // step) * step
 
 
-def _multisets(fillers, size, roof):
-    """Counts of each filler, `size` parts in all, adding to at most `roof` grains."""
+def _multisets(fillers, size, low, high):
+    """Counts of each filler, `size` parts in all, adding to low..high grains."""
     if not fillers:
-        if size == 0:
+        if size == 0 and low <= 0 <= high:
             yield ()
+        return
+    if high < 0 or size * max(f.grains for f in fillers) < low:
         return
     first, rest = fillers[0], fillers[1:]
     for n in range(min(first.count, size) + 1):
-        if n * first.grains > roof:
-            break
-        for others in _multisets(rest, size - n, roof - n * first.grains):
+        thick = n * first.grains
+        for others in _multisets(rest, size - n, low - thick, high - thick):
             yield (n,) + others
 
 

@@ -8,9 +8,10 @@ from guidegen.joint.records import Housing, Joint, Plate
 from guidegen.joint.stack import bore_of
 from guidegen.kit import lookup
 from guidegen.kit.records import BallBearing, Course, Part, SleeveBushing
-from guidegen.units import Band
+from guidegen.units import MM_PER_INCH, Band
 
 SPREADS = 3  # a made hole lies within so many spreads of its mean
+METRIC_BORES = 0.5  # mm; a nominal bore that is no multiple of this is an inch size
 SHAFT_HOLE = "shaft_hole"  # key of housing_classes for a hole a shoulder passes through
 
 
@@ -21,7 +22,7 @@ class Seat:
     bearing: Part
     bonded: bool
     bores: Band  # out of the box
-    pressed: Band | None  # bore measured after pressing, which then stands for everything before
+    pressed: Band | None  # bore measured after pressing, which then sets the clearance
     outside: Band
     hole: Band
     drawn: float  # hole to draw
@@ -87,10 +88,9 @@ def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
 
 
 def round_nominal(bearing) -> float:
-    """Nominal outside diameter: the middle of the limits to the nearest 1/64 in or 0.1 mm."""
-    middle = bearing.outside_diameter.typical
-    steps = (0.1, 25.4 / 64)
-    return min((round(middle / step) * step for step in steps), key=lambda size: (abs(size - middle), size))
+    """Nominal outside diameter: the middle of the limits to the nearest 0.1 mm, of an inch part 1/64 in."""
+    step = 0.1 if round(bearing.nominal % METRIC_BORES, 6) in (0, METRIC_BORES) else MM_PER_INCH / 64
+    return round(round(bearing.outside_diameter.typical / step) * step, 6)
 
 
 @dataclass(frozen=True)
@@ -127,10 +127,8 @@ def banded(joint: Joint, seats: tuple[Seat, ...]) -> Mapping[str, Band]:
     """Every input of the free play that has limits, by the name it carries in results."""
     bands = {"shaft_diameter": joint.measured.get("shaft", joint.shaft.shoulder_diameter)}
     for n, seat in enumerate(seats, 1):
-        bore = "bore" if seat.ball else "free_bore"
-        if seat.pressed is None:
-            bands[f"{bore}_{n}"] = seat.bores
-        else:
+        bands[f"bore_{n}" if seat.ball else f"free_bore_{n}"] = seat.bores
+        if seat.pressed is not None:
             bands[f"bore_{n}"] = seat.pressed
         bands[f"outside_diameter_{n}"], bands[f"hole_{n}"] = seat.outside, seat.hole
         bands[f"housing_modulus_{n}"] = seat.housing_modulus

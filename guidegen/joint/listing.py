@@ -12,11 +12,7 @@ def as_json(result: Result) -> dict:
         "title": result.joint.title,
         "layout": result.joint.layout,
         "state": result.state,
-        "inputs": {name: _quantity(q) for name, q in result.inputs.items()}
-        | {
-            "rings": {"unit": "-", "value": result.joint.rings},
-            "load_direction": {"unit": "-", "value": result.joint.direction},
-        },
+        "inputs": _inputs(result),
         "stack": [] if stack is None else [_placed(row) for row in stack.placed],
         "quantities": {name: _quantity(q) for name, q in result.quantities.items()},
         "play_share": dict(result.shares),
@@ -48,6 +44,17 @@ def as_json(result: Result) -> dict:
     }
 
 
+def _inputs(result: Result) -> dict:
+    """Everything needed to work the joint out again; sizes that the joint file measured are marked."""
+    joint = result.joint
+    inputs = {name: _quantity(q) for name, q in result.inputs.items()}
+    for name in joint.measured:
+        inputs["shaft_diameter" if name == "shaft" else name]["measured"] = True
+    words = {"rings": joint.rings, "load_direction": joint.direction}
+    words |= {f"housing_fit_{n}": housing.fit for n, housing in enumerate(joint.housings, 1)}
+    return inputs | {name: {"unit": "-", "value": word} for name, word in words.items()}
+
+
 def _quantity(q: Quantity) -> dict:
     if q.band is None:
         return {"unit": q.unit, "value": q.value}
@@ -59,6 +66,7 @@ def _placed(row) -> dict:
     thick = row.thickness
     shown = {
         "part": row.part,
+        "kind": row.kind,
         "from": row.z_from,
         "to": row.z_to,
         "on": row.on,

@@ -67,6 +67,8 @@ def bent(
     moment = joint.shock * max(case[2] for case in cases)
     deflection = max(abs(case[0]) for case in cases)
     slopes = tuple(max(map(abs, pair)) for pair in zip(*(case[1] for case in cases)))
+    if joint.layout == "A" and joint.single:
+        slopes = ()  # taken as held at its middle: no slope there
     _print(work, joint, stack, overhang, couple, inertia)
     stress = work(beam.bending_stress, "bending_stress", M=moment, d_s=diameter)
     factor = (

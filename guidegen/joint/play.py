@@ -34,7 +34,7 @@ class Play:
 
     guided: tuple[Guided, ...]
     tilt: Any
-    lean: Any
+    lean: Any  # None when no straight shaft passes
     binds: Any  # tilt_min − tilt_max: above zero no straight shaft passes
     arm_play: Any
     load_play: Any
@@ -52,15 +52,13 @@ def guide(work: Working, n: int, seat, columns, clamped: bool) -> Guided:
     if seat.ball:
         return _ball(work, n, seat, columns, clamped, tight, gap, k_h, shaft)
     length = columns[f"length_{n}"]
+    free = columns[f"free_bore_{n}"]
+    k_b = work(pressfit.bush_ratio, f"bush_ratio_{n}", D=outside, d_f=free)
+    pressure = _pressure(work, n, seat, columns, tight, outside, k_h, k_b)
+    closure = work(pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=free, E_b=seat.modulus)
     if seat.pressed is not None:
-        bore, closure, pressure = columns[f"bore_{n}"], 0.0, 0.0
+        bore = columns[f"bore_{n}"]
     else:
-        free = columns[f"free_bore_{n}"]
-        k_b = work(pressfit.bush_ratio, f"bush_ratio_{n}", D=outside, d_f=free)
-        pressure = _pressure(work, n, seat, columns, tight, outside, k_h, k_b)
-        closure = work(
-            pressfit.bore_closure, f"closure_{n}", p=pressure, D=outside, d_f=free, E_b=seat.modulus
-        )
         bore = work(room.bore_after_pressing, f"bore_{n}", d_f=free, delta=closure)
     fit = work(room.shaft_fit, f"fit_{n}", d_b=bore, d_s=shaft)
     c = work(room.bush_clearance, f"clearance_{n}", d_b=bore, d_s=shaft, g_h=gap)
@@ -154,7 +152,8 @@ def free_play(work: Working, seats, columns, *, separation, overhang, arm, offse
     tilt_min, tilt_max = freeplay.tilt_range(z, W, U, lowest, highest)
     if offset:
         tilt = _proved_by_stations(work, z, W, U, lowest, highest, tilt_min, tilt_max)
-        lean = work(freeplay.swing_centre, "lean", theta_u=tilt_max, theta_l=tilt_min)
+        passes = first(tilt_min) <= first(tilt_max)
+        lean = work(freeplay.swing_centre, "lean", theta_u=tilt_max, theta_l=tilt_min) if passes else None
     else:
         tilt, lean = _in_line(work, guided, separation), 0.0 * tilt_max
     arm_play = work(freeplay.arm_travel, "arm_play", r=arm, theta=tilt)
@@ -165,21 +164,24 @@ def free_play(work: Working, seats, columns, *, separation, overhang, arm, offse
     )
     limit = None
     if len(guided) == 2:
-        gap = work(freeplay.inner_gap, "inner_gap", S=separation, L_1=guided[0].length, L_2=guided[1].length)
-        slopes = [
-            g.free_tilt if np.ndim(g.free_tilt) or np.isfinite(g.free_tilt) else g.clearance / g.length
-            for g in guided
-        ]
-        limit = work(
-            freeplay.offset_limit,
-            "offset_limit",
-            c_1=guided[0].clearance,
-            c_2=guided[1].clearance,
-            g=gap,
-            s_1=slopes[0],
-            s_2=slopes[1],
-        )
+        limit = _offset_limit(work, guided, separation)
     return Play(guided, tilt, lean, tilt_min - tilt_max, arm_play, load_play, limit)
+
+
+def _offset_limit(work, guided, separation):
+    """How far the two bores may part; None when the bearings overlap."""
+    lengths = [one.length for one in guided]
+    if separation < sum(map(first, lengths)) / 2:
+        return None
+    gap = work(freeplay.inner_gap, "inner_gap", S=separation, L_1=lengths[0], L_2=lengths[1])
+    slopes = [
+        one.free_tilt if np.ndim(one.free_tilt) or np.isfinite(one.free_tilt) else one.clearance / one.length
+        for one in guided
+    ]
+    c_1, c_2 = (one.clearance for one in guided)
+    return work(
+        freeplay.offset_limit, "offset_limit", c_1=c_1, c_2=c_2, g=gap, s_1=slopes[0], s_2=slopes[1]
+    )
 
 
 def _stations(guided, separation, offset):

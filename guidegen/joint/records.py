@@ -92,7 +92,7 @@ class Joint:
     @property
     def straddle(self) -> bool:
         """Whether the load acts between the bearings."""
-        return self.overhang is not None and self.overhang < 0 and not self.single
+        return not self.single and self.overhang is not None and -self.separation <= self.overhang < 0
 
     @property
     def arm_between(self) -> bool:

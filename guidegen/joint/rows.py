@@ -5,7 +5,7 @@ from typing import Mapping
 
 import numpy as np
 
-from guidegen.joint.sample import sobol, within
+from guidegen.joint.sample import likely_range, sobol, within
 from guidegen.units import Band
 
 
@@ -28,19 +28,25 @@ class Rows:
             band = bands[name]
             self.columns[name] = np.concatenate([[band.typical], np.where(at, band.most, band.least), inside])
 
-    def band(self, values) -> Band:
-        """Least, typical and most of a quantity."""
+    def band(self, values, among=None) -> Band:
+        """Least, typical and most of a quantity.
+
+        among: the rows where it means anything, the first one too. Such a quantity may turn inside the box,
+        so the points inside count for it beside the corners.
+        """
         if np.ndim(values) == 0:
             return Band.exactly(float(values))
-        box = values[: 1 + self.corners]
+        box = values[: 1 + self.corners] if among is None else values[among]
         return Band(float(box.min()), float(values[0]), float(box.max()))
 
-    def likely(self, values) -> tuple[float, float]:
-        """5th and 95th percentile of a quantity."""
+    def likely(self, values, among=None) -> tuple[float, float]:
+        """5th and 95th percentile of a quantity, over the rows where it means anything."""
         if np.ndim(values) == 0:
             return float(values), float(values)
-        low, high = np.percentile(values[1 + self.corners :], [5, 95])
-        return float(low), float(high)
+        sampled = values[1 + self.corners :]
+        if among is not None:
+            sampled = sampled[among[1 + self.corners :]]
+        return likely_range(sampled) if len(sampled) else (first(values), first(values))
 
 
 def first(values) -> float:

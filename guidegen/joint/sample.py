@@ -18,6 +18,12 @@ def sobol(dimensions: int) -> np.ndarray:
     return points
 
 
+def likely_range(values) -> tuple[float, float]:
+    """5th and 95th percentile of sampled values."""
+    low, high = np.percentile(values, [5, 95])
+    return float(low), float(high)
+
+
 def within(bands, points) -> list[np.ndarray]:
     """One column per band, uniform between its limits."""
     return [band.least + (band.most - band.least) * points[:, n] for n, band in enumerate(bands)]

@@ -48,8 +48,10 @@ SIZES = (
     "hole_2",
 )
 LARGEST = 1000.0  # mm; a joint larger than this is not of this kind
+MISMEASURED = 0.5  # mm; a size farther than this from the part's own is of another part, or a slip
 SERVES = (SleeveBushing, BallBearing)
 FITS = ("press", "slip", "bonded")
+PLATE_FITS = ("slip", "bonded")  # nothing in a kit grips a smooth shoulder
 
 
 def make_joint(course: Course, raw, id: str) -> Joint:
@@ -101,6 +103,7 @@ class _Reading:
         radial, axial, shock, direction = take(self._load, "load") or (0.0, 0.0, 1.0, "fixed")
         held = take(self._choice, "held", allowed=("thread", "fork"))
         on_thread, cheeks = take(self._plate, "on_thread"), take(self._plate, "cheeks")
+        self._take(self._text, "surroundings")
         material = self.course.materials[screw.material] if screw else None
         return dict(
             id=id,
@@ -139,13 +142,37 @@ class _Reading:
             self._distances_agree(f, len(f["bearings"]) == 2)
         if f["turns"]:
             self._layout_agrees(f)
+        if f["shaft"]:
+            self._measures_agree(f)
         for n, (bearing, housing) in enumerate(zip(f["bearings"], f["housings"]), 1):
-            if housing and housing.edge <= bearing.outside_diameter.most / 2:
+            outside = f["measured"].get(f"outside_diameter_{n}", bearing.outside_diameter).most
+            if housing and housing.edge <= outside / 2:
                 self._keep(
                     _Wrong(
                         (f"housing_{n}", "edge"),
                         f"{housing.edge:g} mm from the hole's centre",
-                        f"more than {bearing.outside_diameter.most / 2:.2f} mm, the radius of {bearing.id}",
+                        f"more than {outside / 2:.2f} mm, the radius of {bearing.id}",
+                    )
+                )
+
+    def _measures_agree(self, f):
+        """A measured size belongs to a part that is there, and is near what that part should be."""
+        near = {"shaft": f["shaft"].shoulder_diameter.typical}
+        for n, bearing in enumerate(f["bearings"], 1):
+            near[f"bore_{n}"] = near[f"free_bore_{n}"] = bearing.nominal
+            if isinstance(bearing, BallBearing) and f"free_bore_{n}" in f["measured"]:
+                found = f"free_bore_{n} of a ball bearing"
+                keys = ("measured", f"free_bore_{n}")
+                self._keep(_Wrong(keys, found, f"bore_{n}", "A ball bearing has one bore."))
+            near[f"hole_{n}"] = near[f"outside_diameter_{n}"] = bearing.outside_diameter.typical
+        for name, size in f["measured"].items():
+            if name in near and abs(size.typical - near[name]) > MISMEASURED:
+                self._keep(
+                    _Wrong(
+                        ("measured", name),
+                        f"{size.typical:g} mm",
+                        f"within {MISMEASURED:g} mm of {near[name]:.2f} mm",
+                        "Measure again, or name the part that it is.",
                     )
                 )
 
@@ -154,15 +181,9 @@ class _Reading:
             self._keep(
                 _Wrong((), "no key separation", "the distance between the middles of the two bearings")
             )
-        if not pair and f["separation"] is not None:
-            self._keep(
-                _Wrong(
-                    ("separation",),
-                    "a separation with one bearing",
-                    "separation only with two bearings",
-                    "Remove it.",
-                )
-            )
+        for keys in _of_a_second_bearing(self.data) if not pair else ():
+            found, allowed = f"{keys[-1]} with one bearing", f"{keys[-1]} only with two bearings"
+            self._keep(_Wrong(keys, found, allowed, "Remove it."))
         if not (f["turns"] == "shaft" and pair and f["separation"] and (f["overhang"] or 0) < 0):
             return
         if "arm_plate" not in self.data and "on_thread" not in self.data:
@@ -327,7 +348,7 @@ class _Reading:
         stock = self._try(
             self._named, (*keys, "stock"), value.get("stock"), known=self.course.stocks, what="stock"
         )
-        fit = self._try(self._choice, (*keys, "fit"), value.get("fit", "slip"), allowed=FITS)
+        fit = self._try(self._choice, (*keys, "fit"), value.get("fit", "slip"), allowed=PLATE_FITS)
         return Plate(
             stock, self._try(self._process, (*keys, "process"), value.get("process"), stock=stock), fit
         )
@@ -417,6 +438,15 @@ class _Reading:
         )
 
 
+def _of_a_second_bearing(data):
+    """The keys of a joint file that say something of a second bearing."""
+    measured = data.get("measured")
+    sizes = [key for key in SIZES if key.endswith("_2") and isinstance(measured, Mapping) and key in measured]
+    return [(key,) for key in ("separation", "housing_2", "offset") if key in data] + [
+        ("measured", key) for key in sizes
+    ]
+
+
 def _short(value):
-    text = str(value) or "nothing"
+    text = " ".join(str(value).split()) or "nothing"
     return text if len(text) <= 60 else text[:57] + "…"

@@ -6,8 +6,9 @@ from guidegen.errors import CannotBuild
 from guidegen.joint import fill
 from guidegen.joint.body import body_of
 from guidegen.joint.box import Box, thickness
-from guidegen.joint.endplay import Axial, axial_clamped, axial_floating
+from guidegen.joint.endplay import Axial, axial_clamped, axial_floating, own_axial_play
 from guidegen.joint.faces import ON_SHOULDER, faults
+from guidegen.joint.listed import listed_order
 from guidegen.joint.records import BodyPlate, Joint, Placed, Stack
 from guidegen.kit.records import BallBearing, Nut, Spacer, Washer
 from guidegen.units import Band
@@ -16,6 +17,8 @@ METAL_WINDOW = (0.05, 0.25)  # end play aimed at, mm; common practice
 SOFT_WINDOW = (0.10, 0.40)  # the same with a wooden or printed body
 OVERHANG_WITHIN = 0.5  # how near the load plane must come to the one asked for, mm
 PROTRUDES = (0.1, 0.6)  # how far a clamped stack stands beyond the shoulder end, mm
+RINGS_WITHIN = 0.02  # how closely spacers between clamped inner rings match the outer rings, mm
+RING_CLEAR = 0.5  # how far a ring spacer comes out of the hole of a plate that stands beyond its bearing, mm
 ENGAGED = 0.8  # of the thread diameter, on full thread; common practice
 SPARE_PITCHES = 1.2  # thread beyond the nut that leaves something to spare
 NUT_WAYS = (
@@ -35,8 +38,18 @@ def resolve(joint: Joint, parts) -> Stack:
     if joint.clamped and joint.single:
         raise CannotBuild("one bearing alone has nothing to be clamped against", "single clamped")
     assembly = _Assembly(joint, parts)
-    order = assembly.given() if joint.stack_ids else assembly.found()
-    return assembly.placed(*order)
+    if not joint.stack_ids:
+        return assembly.placed(*assembly.found())
+    order = listed_order(joint, parts, assembly.body)
+    assembly.box.use(*joint.stack_ids)
+    stack = assembly.placed(*order)
+    at = stack.z_load - stack.z_bearings[-1]
+    if joint.overhang is not None and abs(at - joint.overhang) > OVERHANG_WITHIN:
+        raise CannotBuild(
+            f"the stack puts the load plane at {at:.1f} mm, not at {joint.overhang:g} mm",
+            "load plane not reachable",
+        )
+    return stack
 
 
 class _Assembly:
@@ -45,6 +58,7 @@ class _Assembly:
     def __init__(self, joint: Joint, parts):
         self.joint, self.parts = joint, parts
         self.box = Box(parts, joint.kit.parts if joint.kit else None, joint.shaft)
+        self.box.set_aside([bearing.id for bearing in joint.bearings])
         self.body = body_of(joint)
         self.shoulder = joint.shaft.shoulder_length.typical
         self.window = (
@@ -56,14 +70,13 @@ class _Assembly:
     def found(self):
         """Part ids before, between and after the bearings and on the thread, found in the kit."""
         joint = self.joint
-        for bearing in joint.bearings:
-            if joint.kit and bearing.id in joint.kit.parts:
-                self.box.take(bearing.id)
         thread, inside = self._thread(), self._inside()
         start, refused = self.box.left.copy(), None
-        for ring_2 in self._rings(joint.bearings[-1], ends_stack=joint.clamped):
+        (head_side, _), (_, thread_side) = self.body.recessed[0], self.body.recessed[-1]
+        last_reach = max(thread_side, PROTRUDES[1] + ON_SHOULDER if joint.clamped else 0)
+        for ring_2 in self._rings(joint.bearings[-1], last_reach):
             found = []
-            for ring_1 in self._rings(joint.bearings[0]):
+            for ring_1 in self._rings(joint.bearings[0], head_side):
                 self.box.left = start.copy()
                 if not self.box.holds(*ring_1, *ring_2):
                     continue
@@ -79,14 +92,14 @@ class _Assembly:
             "the kit has too few ring spacers to lie beside both bearings", "too few parts"
         )
 
-    def _rings(self, bearing, ends_stack=False):
-        """Ids of the ring spacers that may lie beside a bearing, the shortest first; none beside a bush."""
+    def _rings(self, bearing, reach):
+        """Ids of the ring spacers that may lie beside a bearing, the shortest first; none beside a bush.
+
+        reach: how long they must be at least, mm, to come out of a plate that stands beyond the bearing.
+        """
         if not isinstance(bearing, BallBearing):
             return [()]
-        return [
-            (ring.id,)
-            for ring in self.box.rings_for(bearing, PROTRUDES[1] + ON_SHOULDER if ends_stack else 0)
-        ]
+        return [(ring.id,) for ring in self.box.rings_for(bearing, reach + RING_CLEAR if reach > 0 else 0)]
 
     def _beside(self, ring):
         """What lies beside a bearing, from the bearing outwards, taken out of the box."""
@@ -103,8 +116,10 @@ class _Assembly:
         fixed = self._length(first + last + 2 * self.cheeks) + self.body.length.typical
         low, high = self._leftover(fixed)
         if high < 0:
+            play = "" if joint.clamped else f", and must float by at least {self.window[0]:g} mm"
             raise CannotBuild(
-                f"a {self.shoulder:g} mm shoulder is too short: body, washers and rings take {fixed:.1f} mm",
+                f"a {self.shoulder:.2f} mm shoulder is too short: "
+                f"body, washers and rings take {fixed:.2f} mm{play}",
                 "shoulder too short",
             )
         if joint.after_parts is not None:
@@ -147,11 +162,8 @@ class _Assembly:
         if pair:
             self.box.take(*pair[0], *pair[1])
             return pair
-        steps = (sign * n * OVERHANG_WITHIN for n in range(2, 81) for sign in (-1, 1))
-        other = next(filter(None, (self._near(fillers, low, high, wanted + step) for step in steps)), None)
-        reached = (
-            f"; the nearest that can be built is {least + self._length(other[1]):.1f} mm" if other else ""
-        )
+        nearest = fill.nearest_in_two(fillers, low, high, wanted)
+        reached = "" if nearest is None else f"; the nearest that can be built is {least + nearest:.1f} mm"
         raise CannotBuild(
             f"no stack puts the load plane at {self.joint.overhang:g} mm{reached}", "load plane not reachable"
         )
@@ -166,28 +178,40 @@ class _Assembly:
     def _inside(self):
         """What stands on the shoulder between the bearings, taken out of the box."""
         joint = self.joint
-        if joint.clamped:
-            between = self.body.outer_rings.typical
-            found = fill.fewest(self.box.fillers(joint.bearings), between - 0.02, between + 0.02)
-            if found is None:
-                raise CannotBuild(
-                    f"the kit's ring spacers do not add to {between:.2f} mm between the inner rings",
-                    "no spacers between the rings",
-                )
-            self.box.take(*found)
-            return found
-        return self._around_arm() if joint.arm_between else ()
+        if joint.arm_between:
+            return self._around_arm()
+        if not joint.clamped:
+            return ()
+        between, fillers = self.body.outer_rings.typical, self.box.fillers(joint.bearings)
+        within = (RINGS_WITHIN, self._clamped_play())
+        found = next(filter(None, (fill.fewest(fillers, between - w, between + w) for w in within)), None)
+        if found is None:
+            raise CannotBuild(
+                f"the kit's ring spacers do not add to {between:.2f} mm between the inner rings",
+                "no spacers between the rings",
+            )
+        self.box.take(*found)
+        return found
 
     def _around_arm(self):
-        """The arm between the bearings with what holds it in its place; it lies against bearing 2's side."""
-        joint, arm = self.joint, self.joint.arm_plate.stock
-        first, last = (self._beside(self._rings(bearing)[0]) for bearing in joint.bearings)
-        free = self.body.inner_high - self.body.inner_low - self._length(first + last + (arm.id,))
+        """The arm between the bearings with what holds it in its place; it lies against bearing 2's side.
+
+        In a clamped stack its spacers match the distance of the outer rings, and it turns with the screw.
+        """
+        joint, body, arm = self.joint, self.body, self.joint.arm_plate.stock
+        sides = zip(joint.bearings, (body.recessed[0][1], body.recessed[1][0]))
+        first, last = (self._beside(self._rings(bearing, reach)[0]) for bearing, reach in sides)
+        gap = body.outer_rings.typical if joint.clamped else body.inner_high - body.inner_low
+        free = gap - self._length(first + last + (arm.id,))
         middle = joint.separation + joint.overhang
-        wanted = self.body.inner_high - middle - arm.thickness.typical / 2 - self._length(last)
-        pair = free >= 0 and self._near(
-            self.box.fillers(), free - self.window[1], free - self.window[0], wanted
-        )
+        wanted = body.inner_high - middle - arm.thickness.typical / 2 - self._length(last)
+        fillers = self.box.fillers()
+        spares = (self.window,)
+        if joint.clamped:
+            fillers = self.box.fillers(joint.bearings)
+            spares = tuple((-within, within) for within in (RINGS_WITHIN, self._clamped_play()))
+        ways = (self._near(fillers, free - most, free - least, wanted) for least, most in spares)
+        pair = next(filter(None, ways), None) if free >= 0 else None
         if not pair:
             raise CannotBuild(
                 f"nothing in the kit holds the arm {-joint.overhang:g} mm before bearing 2",
@@ -195,6 +219,10 @@ class _Assembly:
             )
         self.box.take(*pair[0], *pair[1])
         return first + pair[0] + (arm.id,) + pair[1] + last[::-1]
+
+    def _clamped_play(self):
+        """Mismatch of spacers and outer rings that takes all axial play of two clamped bearings, mm."""
+        return sum(own_axial_play(b, b.internal_clearance.typical) for b in self.joint.bearings) / 2
 
     def _thread(self):
         """What goes on the thread: the clamped plate, a small washer, the best nut or pair of nuts."""
@@ -228,40 +256,6 @@ class _Assembly:
         before = beyond + self._length(on_thread) - self._length(nuts)
         lost = max(0.0, self.joint.shaft.neck_width - before)
         return sum((self._band(part) for part in nuts), Band.exactly(0.0)).shifted(-lost)
-
-    def given(self):
-        """The same order as `found`, taken from the joint file's list of part ids from the head."""
-        joint, ids, names = self.joint, list(self.joint.stack_ids), [b.id for b in self.joint.bearings]
-        unknown = [part for part in ids if part not in self.parts and part not in self.stocks]
-        if unknown:
-            raise CannotBuild(
-                f"the stack names {unknown[0]}, which is neither a part nor a plate of this joint",
-                "unknown part in the stack",
-            )
-        at = [n for n, part in enumerate(ids) if part in names]
-        if [ids[n] for n in at] != names:
-            raise CannotBuild(
-                f"the stack does not hold {' and '.join(names)} once each, in this order",
-                "bearings not in the stack",
-            )
-        before, inside, rest = ids[: at[0]], ids[at[0] + 1 : at[-1]], ids[at[-1] + 1 :]
-        if joint.layout == "C" and not (before[:1] == list(self.cheeks) and rest.count(self.cheeks[0]) == 1):
-            raise CannotBuild(
-                f"a fork needs a cheek of {self.cheeks[0]} at the head and one before the nut",
-                "no cheek in the stack",
-            )
-        end = (
-            rest.index(self.cheeks[0]) + 1
-            if joint.layout == "C"
-            else next((n for n, part in enumerate(rest) if self._goes_on_thread(part)), len(rest))
-        )
-        return tuple(before), tuple(inside), tuple(rest[:end]), tuple(rest[end:])
-
-    def _goes_on_thread(self, part_id):
-        part = self.parts.get(part_id)
-        return (
-            part is None or isinstance(part, Nut) or part.hole.most < self.joint.shaft.shoulder_diameter.least
-        )
 
     def _length(self, part_ids):
         return sum(self._band(part).typical for part in part_ids)
@@ -304,7 +298,7 @@ class _Assembly:
             face_diameters=None if joint.clamped else self._face_diameters(before, after),
             thread_room=thread_end - face - self._length(thread),
             nut_engaged=self._engaged(thread, face - self.shoulder),
-            faults=tuple(faults(joint, self.box, before, inside, after, thread, face - self.shoulder)),
+            faults=tuple(faults(joint, self.box, body, before, inside, after, thread, face - self.shoulder)),
         )
 
     def _load_plane(self, rows, z_bearings):
@@ -457,11 +451,12 @@ class _Assembly:
 
     def _face_diameters(self, before, after):
         """Smallest mating face on each side of the body, between the parts that float."""
-        across = lambda ids: [self.parts[p].outside_diameter.typical for p in ids if p in self.parts]  # noqa: E731
-        return (
-            min([self.joint.shaft.head_diameter.typical, self.body.faces[0]] + across(before)),
-            min([self.body.faces[1]] + across(after)),
+        head = self.joint.shaft.head_diameter.typical
+        low, high = (
+            [self.parts[part].outside_diameter.typical for part in ids if part in self.parts]
+            for ids in (before, after)
         )
+        return min(head, self.body.faces[0], *low), min(self.body.faces[1], *high)
 
 
 def bore_of(part):

@@ -85,7 +85,14 @@ def _measured(check, quantity, limit, at) -> Verdict:
     why = f"{check['in_words']}{at}: {number}; wanted: at {check['sense']} {said(limit, quantity.unit)}"
     if state == "take care" and quantity.band is None:
         why += ", better with a fifth to spare"
-    return Verdict(check["about"], state, worst, limit, quantity.unit, why, check["source"])
+    return Verdict(
+        check["about"], state, worst, limit, quantity.unit, why + _otherwise(check, state), check["source"]
+    )
+
+
+def _otherwise(check, state):
+    """What happens when a check does not hold, as the end of its reason."""
+    return f"; {check['otherwise']}" if state == "does not hold" else ""
 
 
 def _share(check, quantity, limit) -> Verdict:
@@ -94,4 +101,4 @@ def _share(check, quantity, limit) -> Verdict:
     why = f"{check['in_words']}: {said(100 * share, '%')}; wanted: at least {said(100 * limit, '%')}"
     if state == "take care":
         why += "; measure the parts, then choose"
-    return Verdict(check["about"], state, share, limit, "-", why, check["source"])
+    return Verdict(check["about"], state, share, limit, "-", why + _otherwise(check, state), check["source"])

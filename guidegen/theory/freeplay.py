@@ -125,7 +125,7 @@ def face_tilt(j, D_1, D_2):
 
 @formula(gives="theta_0", source="derived", at="settled tilt with the load overhung")
 def settled_tilt_overhung(c_1, c_2, B, theta):
-    """Tilt of the shaft when an overhung load has pressed it against opposite sides; never past its free tilt."""
+    """Tilt of the shaft when an overhung load has pressed it to opposite sides; at most its free tilt."""
     return least_of((c_1 + c_2) / (2 * B), theta)
 
 

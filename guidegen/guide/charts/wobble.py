@@ -1,0 +1,109 @@
+"""Wobble against separation: of one pair over all its limits, of a kit's pairs, and by the rule of thumb."""
+
+from guidegen.guide.charts import words
+from guidegen.guide.charts.curves import WobbleCurve, rule_of_thumb
+from guidegen.guide.charts.style import DASHES, LEAD, ROLES, TALL, End, plot, width_of
+from guidegen.guide.measures import Measures
+from guidegen.guide.wobble import wanted_travel
+
+SEPARATION = "separation of the bearing middles _S_, mm"
+TRAVEL = "wobble: total travel at the arm _y_r_, mm"
+HEADROOM = 1.06
+LIMIT = {"linestyle": (0, (9, 3)), "linewidth": 1.6}
+ALONE = 3  # line number of one bearing alone
+KEY = 18  # user units along the top for what the markers are
+FORK = 4  # marker number of joints whose screw also moves in a fork
+
+
+def pair_wobble(found, id: str, curve: WobbleCurve, course, variant: str):
+    """Wobble of one pair between its limits, the worked joints on it, one bearing alone, and the limit."""
+    measures, limit = Measures(course.units_first), wanted_travel(course, curve.joint)
+    title, text, how = words.pair_wobble(curve, limit, measures, variant)
+    apart, last, built = curve.separations, curve.travels[-1], curve.built
+    ends = [(last.least, "least", 1), (last.typical, "typical", 1), (last.high, "likely", 1)]
+    ends += [(last.most, "most", 1), (limit, words.limit(limit), "ink")]
+    ends += [(travel.typical, name, ALONE) for travel, name in zip(curve.alone, words.alone(curve))]
+    ends = [End(apart[-1], *end) for end in ends]
+    with plot(found, id, title, text, how) as drawn:
+        closest = next(iter(built.values())).most
+        _frame(
+            drawn, apart[0], ends, max(closest, *(end.y for end in ends), *(y for _, y in curve.with_fork))
+        )
+        _band(drawn, apart, curve.along("least"), curve.along("most"), 0.16)
+        _band(drawn, apart, curve.along("low"), curve.along("high"), 0.26)
+        for name in ("least", "most"):
+            drawn.axes.plot(apart, curve.along(name), color=ROLES[1], linewidth=0.8, dashes=(2, 2))
+        drawn.line(1, apart, curve.along("typical"))
+        drawn.level(limit, apart[0], apart[-1], "ink", **LIMIT)
+        for travel in curve.alone:
+            drawn.line(ALONE, apart[[0, -1]], [travel.typical] * 2)
+        drawn.label_ends(ends, clear=KEY)
+        drawn.markers(1, list(built), [travel.typical for travel in built.values()])
+        keys = [(1, False, "worked joint")]
+        if curve.with_fork:
+            drawn.markers(FORK, *zip(*curve.with_fork), hollow=True)
+            keys.append((FORK, True, "with play in the fork"))
+        _tell_markers(drawn, keys)
+
+
+def kit_wobble(found, id: str, kit, curves: list[WobbleCurve], course):
+    """Typical wobble of all pairs of a kit on one chart, to choose by."""
+    measures, limit = Measures(course.units_first), wanted_travel(course, curves[0].joint)
+    title, text, how = words.kit_wobble(kit, curves, limit, measures)
+    numbers = [number % len(DASHES) + 1 for number in range(len(curves))]
+    names = words.brief_pairs([curve.joint for curve in curves])
+    ends = [
+        End(curve.separations[-1], curve.travels[-1].typical, name, number)
+        for name, number, curve in zip(names, numbers, curves)
+    ]
+    widest = max(end.x for end in ends)
+    ends.append(End(widest, limit, words.limit(limit), "ink"))
+    with plot(found, id, title, text, how, height=TALL) as drawn:
+        nearest = min(curve.separations[0] for curve in curves)
+        highest = max(travel.typical for curve in curves for travel in curve.built.values())
+        _frame(drawn, nearest, ends, max(limit, 1.2 * highest))
+        drawn.level(limit, nearest, widest, "ink", **LIMIT)
+        for number, curve in zip(numbers, curves):
+            drawn.line(number, curve.separations, curve.along("typical"))
+            drawn.markers(number, list(curve.built), [travel.typical for travel in curve.built.values()])
+        drawn.label_ends(ends)
+
+
+def rule_beside_truth(found, id: str, curve: WobbleCurve, course):
+    """Clearance over separation, the rule of thumb, beside the travel that bushes of some length allow."""
+    rule, truth, apart = rule_of_thumb(curve), curve.along("typical"), curve.separations
+    title, text, how = words.rule_beside_truth(curve, rule, Measures(course.units_first))
+    ends = [End(apart[-1], truth[-1], "as it is", 1), End(apart[-1], rule[-1], "by the rule", 2)]
+    with plot(found, id, title, text, how) as drawn:
+        _frame(drawn, apart[0], ends, max(rule))
+        _band(drawn, apart, truth, rule, 0.16)
+        drawn.line(1, apart, truth)
+        drawn.line(2, apart, rule)
+        drawn.label_ends(ends)
+        drawn.markers(1, list(curve.built), [travel.typical for travel in curve.built.values()])
+        _tell_markers(drawn, [(1, False, "worked joint")])
+
+
+def _frame(drawn, nearest, ends, highest):
+    """Axes of a wobble chart, with room for words right of the lines' ends and for a line along the top."""
+    farthest = max(end.x for end in ends)
+    room = LEAD + 6 + max(width_of(end.text) for end in ends)
+    drawn.axes.set(
+        xlim=(nearest, nearest + (farthest - nearest) * drawn.width / (drawn.width - room)),
+        ylim=(0, HEADROOM * highest * drawn.height / (drawn.height - KEY)),
+        xlabel=SEPARATION,
+    )
+    drawn.scales(nearest, farthest, TRAVEL)
+
+
+def _band(drawn, x, low, high, opacity):
+    drawn.axes.fill_between(x, low, high, color=ROLES["band"], alpha=opacity, linewidth=0)
+
+
+def _tell_markers(drawn, keys):
+    """What the markers are, in one line along the top."""
+    at, high, fraction = 10.0, 1 - KEY / 2 / drawn.height, drawn.axes.transAxes
+    for number, hollow, text in keys:
+        drawn.markers(number, [at / drawn.width], [high], hollow, transform=fraction)
+        drawn.words(at / drawn.width, high, text, by=(7, 0), xycoords="axes fraction")
+        at += 24 + width_of(text)
