@@ -41,15 +41,15 @@ def course():
 
 @cache
 def joints():
-    """One joint of every kind the demo has, the most crowded of each, and the named ones."""
-    kinds = {}
-    for joint in sorted(expand(course())[0], key=lambda j: j.id):
+    """One joint of every kind the demo has, the most crowded of each; every tenth of the grid; the named ones."""
+    kinds, grid = {}, sorted(expand(course())[0], key=lambda j: j.id)
+    for joint in grid:
         straddles = joint.overhang is not None and joint.overhang < 0
         kind = (joint.layout, joint.rings, joint.single, straddles, joint.body, tuple(b.id for b in joint.bearings))
         kinds.setdefault(kind, joint)
         kinds[kind] = max(kinds[kind], joint, key=lambda j: (len(j.stack_ids or ()), j.shaft.shoulder_length.typical))
     named = [make_joint(course(), raw, id) for id, raw in course().joints.items()]
-    return {joint.id: joint for joint in [*named, *kinds.values()]}
+    return {joint.id: joint for joint in [*named, *kinds.values(), *grid[::10]]}
 
 
 @cache
@@ -144,6 +144,7 @@ def test_demo_has_every_kind_of_joint():
             ("B", "", "", ""), ("B", "clamped", "", ""), ("B", "", "", "straddle"), ("C", "", "", "straddle")} <= seen
     assert {r.joint.body for r in results().values()} == {"plates", "block"}
     assert max(len(r.stack.placed) for r in results().values()) > 18
+    assert len(results()) >= 50
     assert max(r.stack.shoulder for r in results().values()) >= 50
     assert any(p.kind == "shim" for r in results().values() for p in r.stack.placed)
 

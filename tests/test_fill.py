@@ -120,3 +120,19 @@ def test_a_kit_without_fillers():
     """Nothing fills nothing, and only nothing."""
     assert fill.fewest((), -0.1, 0.1) == () and fill.fewest((), 0.1, 0.3) is None
     assert fill.fewest((filler("ring", 1.0, 2),), -0.5, -0.2) is None
+
+
+def test_the_nearest_second_place_equals_trying_everything():
+    """When a wanted length cannot be had: the nearest one that leaves both places filled."""
+    rng = random.Random(4)
+    for _ in range(KITS // 4):
+        fillers = kit(rng)
+        low, wanted = lengths(fillers, rng)
+        high = low + 0.3
+        parts = [part for _, part in splits(fillers, (grains(low), grains(high)), (0, grains(high)))]
+        found = fill.nearest_in_two(fillers, low, high, wanted)
+        if not parts:
+            assert found is None
+        else:
+            nearest = min(abs(part - grains(wanted)) for part in parts)
+            assert abs(grains(found) - grains(wanted)) == nearest

@@ -50,12 +50,12 @@ def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill
     part_lo, part_hi = round(part_low * GRAIN), min(round(part_high * GRAIN), hi)
     if hi < 0:
         return None
-    sums = reachable(fillers, _roof(hi))
-    if not any(lo <= total <= hi for total in sums) or not any(part_lo <= t <= part_hi for t in sums):
+    at_least = _fewest_within(reachable(fillers, _roof(hi)), hi)
+    fewest_second = at_least(part_lo, part_hi)
+    if at_least(lo, hi) is None or fewest_second is None:
         return None
-    at_least = _fewest_above(sums, hi)
     best = None
-    for size in range(sum(f.count for f in fillers) + 1):
+    for size in range(fewest_second, sum(f.count for f in fillers) + 1):
         if best and size > best[0][0]:
             break
         smallest = sum(sorted(f.grains for f in fillers for _ in range(f.count))[:size])
@@ -78,7 +78,8 @@ def fewest_in_two(fillers, low, high, part_low, part_high, wanted) -> tuple[Fill
 
 def nearest_in_two(fillers, low, high, wanted) -> float | None:
     """The length in the second place nearest to `wanted`, mm, when both places add to low..high."""
-    sums = reachable(fillers, _roof(max(0, round(high * GRAIN))))
+    hi = round(high * GRAIN)
+    sums = [total for total in reachable(fillers, _roof(max(0, hi))) if total <= hi]
     for total in sorted(sums, key=lambda total: (abs(total - wanted * GRAIN), total)):
         length = total / GRAIN
         if fewest_in_two(fillers, low, high, length, length, length):
@@ -86,8 +87,8 @@ def nearest_in_two(fillers, low, high, wanted) -> float | None:
     return None
 
 
-def _fewest_above(sums, roof):
-    """A quick test: the fewest parts that can add to low..high grains, all parts at hand; None for no way."""
+def _fewest_within(sums, roof):
+    """A quick test: the fewest parts that add to low..high grains, all parts at hand; None for no way."""
     rising = sorted(total for total in sums if total <= roof)
 
     def at_least(low, high):
@@ -137,7 +138,8 @@ def _multisets(fillers, size, low, high):
         if size == 0 and low <= 0 <= high:
             yield ()
         return
-    if high < 0 or size * max(f.grains for f in fillers) < low:
+    sizes = [f.grains for f in fillers]
+    if size * min(sizes) > high or size * max(sizes) < low:
         return
     first, rest = fillers[0], fillers[1:]
     for n in range(min(first.count, size) + 1):

@@ -48,6 +48,7 @@ SIZES = (
     "hole_2",
 )
 LARGEST = 1000.0  # mm; a joint larger than this is not of this kind
+FINEST = 6  # decimals of a millimetre or newton that are kept; anything smaller is nothing
 MISMEASURED = 0.5  # mm; a size farther than this from the part's own is of another part, or a slip
 SERVES = (SleeveBushing, BallBearing)
 FITS = ("press", "slip", "bonded")
@@ -282,6 +283,8 @@ class _Reading:
             number = read_quantity(str(value), dimension)
         except ValueError as why:
             raise _Wrong(keys, f"{_short(value)} ({why})", f"such as {EXAMPLES[dimension]}") from None
+        if dimension in ("length", "force"):
+            number = round(number, FINEST)
         most = LARGEST if most is None and dimension == "length" else most
         if (
             above is not None
