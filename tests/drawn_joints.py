@@ -66,7 +66,9 @@ def drawn(seed) -> dict:
         file["separation"] = rng.choice(["17 mm", "22 mm", "27 mm"])
     if file["turns"] == "housing":
         file["held"] = rng.choice(["thread", "fork"])
-        file["overhang"] = rng.choice(["0 mm", length(rng, -apart - 30, 40), f"{-apart / 2:.2f} mm"])
+        file["overhang"] = rng.choice(
+            ["0 mm", length(rng, -apart - 30, 40), f"{-apart / 2:.2f} mm", f"{-apart - 15:.2f} mm"]
+        )
     elif rng.random() < 0.4:
         file["overhang"] = rng.choice([length(rng, -apart, 0), f"{-apart / 2:.2f} mm", length(rng, 5, 25)])
         if file["overhang"].startswith("-") and rng.random() < 0.5:

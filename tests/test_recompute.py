@@ -67,7 +67,9 @@ def test_joints_of_every_kind_are_among_them():
         seen["built" if result.stack else "not built"] += 1
         seen[joint.layout, "single" if joint.single else "pair"] += 1
         seen["straddle"] += joint.straddle
-        seen["beyond bearing 1"] += not joint.single and (joint.overhang or 0) < -(joint.separation or 0)
+        seen["beyond bearing 1"] += (
+            not joint.single and result.stack is not None and (joint.overhang or 0) < -joint.separation
+        )
         seen["clamped"] += joint.clamped and result.stack is not None
         seen["arm between"] += joint.arm_between and result.stack is not None
         seen["out of line"] += bool(joint.offset)

@@ -252,6 +252,12 @@ def test_a_hole_class_stands_ready_for_every_housing():
         assert limits_of_class(8, lookup.housing_class("shaft_hole", "slip", stock).name)[0] > 0
 
 
+def test_no_housing_is_told_two_classes():
+    """One row for each bearing, fit and stock: a second one would never be read."""
+    asked = [(row["bearing"], row["fit"], row["stock"]) for row in read_table("housing_classes").rows]
+    assert len(asked) == len(set(asked)) == 3 * 3 * 4 + 4
+
+
 @pytest.mark.parametrize("ask, words", [
     (lambda: limits_of_class(8, "h3"), "grade IT3"), (lambda: limits_of_class(8, "z6"), "letter z"),
     (lambda: limits_of_class(8, "K9"), "no K hole"), (lambda: limits_of_class(51, "h8"), "51 mm is outside"),
