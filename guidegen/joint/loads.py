@@ -168,52 +168,15 @@ def _print_hub(work, joint, stack, a, couple, inertia):
     worse_y, worse_m = (max((1, -1), key=lambda sense: size(sense)[n]) for n in (0, 1))
     N_1, N_2 = on_shaft(F, a, S, worse_y * couple)
     M_1, M_2 = on_shaft(F, a, S, worse_m * couple)
+    bent_by = dict(N_1=N_1, N_2=N_2, E_s=E, I=inertia)
     if joint.layout == "B":
-        x_1, x_2 = planes
-        work(beam.built_in_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, x_1=x_1, x_2=x_2)
-        y_1 = work(
-            beam.built_in_deflection_1,
-            "deflection_at_1",
-            N_1=N_1,
-            N_2=N_2,
-            x_1=x_1,
-            x_2=x_2,
-            E_s=E,
-            I=inertia,
-        )
-        y_2 = work(
-            beam.built_in_deflection_2,
-            "deflection_at_2",
-            N_1=N_1,
-            N_2=N_2,
-            x_1=x_1,
-            x_2=x_2,
-            E_s=E,
-            I=inertia,
-        )
+        place = dict(x_1=planes[0], x_2=planes[1])
+        work(beam.built_in_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, **place)
+        y_1 = work(beam.built_in_deflection_1, "deflection_at_1", **bent_by, **place)
+        y_2 = work(beam.built_in_deflection_2, "deflection_at_2", **bent_by, **place)
     else:
-        p_1, p_2, H = planes[0] - held[0], planes[1] - held[0], held[1] - held[0]
-        work(beam.fork_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, p_1=p_1, p_2=p_2, H=H)
-        y_1 = work(
-            beam.fork_deflection_1,
-            "deflection_at_1",
-            N_1=N_1,
-            N_2=N_2,
-            p_1=p_1,
-            p_2=p_2,
-            H=H,
-            E_s=E,
-            I=inertia,
-        )
-        y_2 = work(
-            beam.fork_deflection_2,
-            "deflection_at_2",
-            N_1=N_1,
-            N_2=N_2,
-            p_1=p_1,
-            p_2=p_2,
-            H=H,
-            E_s=E,
-            I=inertia,
-        )
+        place = dict(p_1=planes[0] - held[0], p_2=planes[1] - held[0], H=held[1] - held[0])
+        work(beam.fork_moment, "shaft_moment", k_s=k, N_1=M_1, N_2=M_2, **place)
+        y_1 = work(beam.fork_deflection_1, "deflection_at_1", **bent_by, **place)
+        y_2 = work(beam.fork_deflection_2, "deflection_at_2", **bent_by, **place)
     work(beam.hub_deflection, "deflection", y_1=y_1, y_2=y_2, a=a, S=S)
