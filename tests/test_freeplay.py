@@ -298,3 +298,11 @@ def test_two_leaning_bushes_a_hair_apart():
         pytest.approx(greatest([one], 0, 1), **NEAR),
     )
     assert high == pytest.approx((0.03 - step) / gap)
+
+
+@proves("seen_tilt")
+def test_what_one_sees_is_one_turn_after_the_other():
+    """A direction turned by the screw in its cheeks, then by the hub on the screw, as rotations in the plane."""
+    for first, second in ((0.004, 0.001), (0.0, 0.02), (0.013, 0.013)):
+        turned = np.exp(1j * first) * np.exp(1j * second)
+        assert freeplay.seen_tilt(first, second) == pytest.approx(np.angle(turned), rel=1e-12)

@@ -123,6 +123,17 @@ def shaft_hole(joint: Joint, plate: Plate) -> Band:
     return made_hole(joint.shaft.nominal, aim.name, plate).band
 
 
+def hole_beside(joint: Joint) -> dict[str, Band]:
+    """The hole through which the shoulder passes with room: in both cheeks of a fork, or in an arm on it."""
+    if joint.clamped:
+        return {}
+    if joint.layout == "C":
+        return {"cheek_hole": shaft_hole(joint, joint.cheeks)}
+    if joint.arm_between and joint.arm_plate.fit != "bonded":
+        return {"arm_hole": shaft_hole(joint, joint.arm_plate)}
+    return {}
+
+
 def banded(joint: Joint, seats: tuple[Seat, ...]) -> Mapping[str, Band]:
     """Every input of the free play that has limits, by the name it carries in results."""
     bands = {"shaft_diameter": joint.measured.get("shaft", joint.shaft.shoulder_diameter)}

@@ -110,8 +110,7 @@ def supports(joint: Joint, stack: Stack):
     """
     if joint.layout == "B":
         return (0.0,), [stack.z_face - z for z in stack.z_bearings], -1
-    cheeks = [(row.z_from + row.z_to) / 2 for row in stack.placed if row.kind == "cheek"]
-    return (cheeks[0], cheeks[-1]), list(stack.z_bearings), 1
+    return stack.cheeks, list(stack.z_bearings), 1
 
 
 def _print(work, joint, stack, a, couple, inertia):

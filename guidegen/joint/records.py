@@ -156,6 +156,11 @@ class Stack:
     nut_engaged: Band  # nut height on full thread
     faults: tuple[str, ...]  # faces that touch what they may not; empty when sound
 
+    @property
+    def cheeks(self) -> tuple[float, ...]:
+        """Middles of a fork's cheeks."""
+        return tuple((row.z_from + row.z_to) / 2 for row in self.placed if row.kind == "cheek")
+
 
 @dataclass(frozen=True)
 class Quantity:

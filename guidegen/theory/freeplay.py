@@ -66,6 +66,12 @@ def station_tilt(U_k, W_j, z_k, z_j):
     return (U_k - W_j) / (z_k - z_j)
 
 
+@formula(gives="theta_v", source="derived", at="two swings one after the other")
+def seen_tilt(theta, theta_c):
+    """Whole tilt each way that one sees: the bearings' and that of the screw in a fork, or of the arm on it."""
+    return theta + theta_c
+
+
 @formula(gives="theta", source="derived", at="half the total swing")
 def half_swing(theta_u, theta_l):
     """Half of the swing between the greatest and the least tilt; none when the shaft binds."""
