@@ -10,7 +10,7 @@ PHONE, DESK = 390, 1280
 ASK = {"resultTypes": ["violations"], "preload": False}
 NAMES = {"home": "index", "chart": "charts", "table": "joints"}
 PAGES = ("home", "part", "chart", "table", "layouts", "choose", "glossary", "safety", "method",
-         "worked 1", "worked 2", "worked 3")
+         "worked 1", "worked 2", "worked 3", "working 2")
 
 
 def findings(page):
@@ -39,8 +39,8 @@ def chosen(site, what):
     """The file of a page by what it is; worked pages from the start, the middle and the end."""
     if what == "part":
         return min((site / "parts").glob("*.html"))
-    if what.startswith("worked"):
-        files = sorted((site / "joints").glob("*.html"))
+    if what.startswith("work"):
+        files = sorted((site / ("working" if what.startswith("working") else "joints")).glob("*.html"))
         return files[(int(what[-1]) - 1) * (len(files) - 1) // 2]
     return site / f"{NAMES.get(what, what)}.html"
 
@@ -91,6 +91,13 @@ def test_search_of_the_guide(site, visit):
     assert "joints.html" in search_for(visit(chosen(site, "worked 2"), width=PHONE), "worked joints")
 
 
+@pytest.mark.parametrize("word, page", [("overhung", "layouts.html"), ("slop", "glossary.html"),
+                                        ("bushing", "choose.html"), ("sb-8x12x8", "sb-8x12x8.html")])
+def test_search_finds_words_of_the_trade_and_parts(site, visit, word, page):
+    """A layout, a layman's word, a part's name and a part's id lead to where they are explained."""
+    assert page in search_for(visit(site / "index.html"), word)
+
+
 def test_search_stays_quiet_for_short_words_and_numbers(site, visit):
     """Beginnings of words and numbers, which break an index of number tables, give results or none."""
     page = visit(site / "index.html")
@@ -102,12 +109,13 @@ def test_search_stays_quiet_for_short_words_and_numbers(site, visit):
 
 
 def test_a_page_reads_without_scripts(site, browser):
-    """Drawing, summary and working are in the page itself."""
+    """Drawing and summary are in the page itself, the working in its own."""
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(chosen(site, "worked 1").as_uri())
-    assert page.locator("article svg").count() > 0 and page.locator("article math").count() > 0
-    assert page.locator("article table").first.is_visible()
+    assert page.locator("article svg").count() > 0 and page.locator("article table").first.is_visible()
+    page.goto(chosen(site, "working 1").as_uri())
+    assert page.locator("article math").count() > 20
     context.close()
 
 

@@ -11,6 +11,7 @@ import pytest
 
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 DRAWING = re.compile(r"<svg\b(?=[^>]*\bviewBox)[^>]*>(?:(?!</svg>).)*", re.S)
+HEAVIEST = 60_000  # bytes of HTML
 FETCH = re.compile(r"""(?:url\(|import |fetch\(|src\s*=\s*)["']?(?:https?:)?//""")
 
 
@@ -145,7 +146,7 @@ def test_pictures_have_words(site, pages):
 
 def test_html_is_valid(site, pages):
     """Hand-written and group pages all, worked pages one in ten (they come from one template)."""
-    worked = [name for name in pages if name.startswith("joints/")]
+    worked = [name for name in pages if name.startswith(("joints/", "working/"))]
     chosen = [name for name in pages if name not in worked] + worked[::10]
     assert [fault for name in chosen for fault in html_faults(site / name)][:20] == []
 
@@ -153,6 +154,20 @@ def test_html_is_valid(site, pages):
 def test_there_are_enough_worked_pages(pages):
     """The demo grid gives about three hundred worked joints."""
     assert 250 <= sum(name.startswith("joints/") for name in pages) <= 400
+
+
+def test_worked_pages_are_light(site, pages):
+    """A phone on a slow connection, or a folder of a thousand joints on a memory stick."""
+    heavy = [f"{name}: {weight}" for name in pages if name.startswith(("joints/", "working/", "parts/"))
+             if (weight := (site / name).stat().st_size) > HEAVIEST]
+    assert heavy == []
+
+
+def test_every_joint_has_its_working(pages):
+    """The two pages of a joint come together."""
+    stems = {folder: {name.partition("/")[2] for name in pages if name.startswith(f"{folder}/")}
+             for folder in ("joints", "working")}
+    assert stems["joints"] == stems["working"]
 
 
 def test_the_guide_answers_what_the_navigation_asks(pages):

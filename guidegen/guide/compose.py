@@ -17,7 +17,7 @@ from guidegen.guide.page import Guide, Page
 from guidegen.guide.pairs import groups
 from guidegen.guide.part_pages import part_pages
 from guidegen.guide.word_pages import checks_page, glossary_page, safety_page, sources_page
-from guidegen.guide.worked import worked_page
+from guidegen.guide.worked import joint_pages
 from guidegen.joint.records import Result
 from guidegen.kit.published import Published
 from guidegen.kit.records import Course, Words
@@ -45,7 +45,8 @@ def _pages(edition: Edition, published) -> Iterator[Page]:
     yield charts_page(edition, made)
     yield table_page(edition, made)
     yield from group_pages(edition, made)
-    yield from (worked_page(result, edition) for result in edition.results)
+    for result in edition.results:
+        yield from joint_pages(result, edition)
     yield from part_pages(edition)
     yield from method_pages(edition)
     yield checks_page(edition, published, edition.results)

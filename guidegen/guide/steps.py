@@ -54,6 +54,7 @@ class Line:
 class Section(NamedTuple):
     """The steps of one model, where most of them come from, and what needs no working."""
 
+    model: str
     title: str
     source: str
     lines: list[Line]
@@ -112,7 +113,7 @@ def _section(model, steps, remarks):
     for gives, step in steps:
         lines.append(_line(gives, step, model, source, step.formula in printed))
         printed.add(step.formula)
-    return Section(title_of(model), source, lines, remarks)
+    return Section(model, title_of(model), source, lines, remarks)
 
 
 def _line(gives, step: Step, model, source, printed) -> Line:

@@ -1,4 +1,6 @@
-"""The page of one worked joint: the answer, a drawing, the numbers, why, and the working."""
+"""The two pages of a worked joint: the answer with a drawing, numbers and reasons; and its working."""
+
+from typing import NamedTuple
 
 from guidegen.drawing import section
 from guidegen.guide.change import changes, differences, housing_words, load_place
@@ -31,16 +33,26 @@ CONTENTS = (
     ("change", "Change one thing"),
     ("stack", "Stack, in order"),
     ("working", "Working"),
-    ("inputs", "Inputs"),
 )
 
 
-def worked_page(result: Result, edition: Edition) -> Page:
-    """The page of one joint; all of it stands in the HTML, nothing is fetched."""
+class Parts(NamedTuple):
+    """The pages of one joint: what it comes to, and how that is worked out."""
+
+    answer: Page
+    working: Page
+
+
+def joint_pages(result: Result, edition: Edition) -> Parts:
+    """Both pages of one joint."""
+    steps = sections_of(result)
+    return Parts(_answer(result, edition, steps), _working(result, edition, steps))
+
+
+def _answer(result, edition, steps) -> Page:
     joint, course, measures = result.joint, edition.course, edition.measures
     near = changes(result, edition.near.get(result.id, ()), measures)
     housing = housing_words(joint)
-    steps = sections_of(result)
     sections = [entry for entry in CONTENTS if near or entry[0] != "change"]
     body = fill(
         "worked",
@@ -64,9 +76,8 @@ def worked_page(result: Result, edition: Edition) -> Page:
         shares=share_rows(result),
         extra=extra_play(result),
         near=near,
-        steps=steps,
         place_of=_places(steps),
-        inputs=input_rows(result, measures),
+        working=f"{ROOT}working/{result.id}.html",
         input_count=len(result.inputs),
         instead={
             v.instead: differences(joint, edition.by_id[v.instead].joint, measures)
@@ -89,6 +100,29 @@ def worked_page(result: Result, edition: Edition) -> Page:
     )
 
 
+def _working(result, edition, steps) -> Page:
+    joint = result.joint
+    body = fill(
+        "working",
+        root=ROOT,
+        joint=joint,
+        result=result,
+        course=edition.course,
+        cite=edition.citing(ROOT),
+        housing=housing_words(joint),
+        steps=steps,
+        inputs=input_rows(result, edition.measures),
+    )
+    contents = [Heading(2, part.model, part.title) for part in steps]
+    return Page(
+        path=f"working/{result.id}.html",
+        title=f"Working: {joint.title}, {housing_words(joint)}",
+        body=body,
+        toc=(*contents, Heading(2, "inputs", "Inputs")),
+        description=f"Every number of the {joint.title} step by step.",
+    )
+
+
 def _places(steps) -> dict[str, str]:
-    """Where on the page each number is worked out."""
+    """Where on the page of the working each number is worked out."""
     return {name: f"s-{line.gives[0]}" for part in steps for line in part.lines for name in line.gives}
