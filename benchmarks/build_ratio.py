@@ -1,4 +1,4 @@
-"""The whole build against the plain way: a Markdown page and a matplotlib drawing for every worked joint.
+"""The whole build against the plain way: Markdown pages and a matplotlib drawing for every worked joint.
 
 Both ways read the same course, evaluate the same joints and show the same words, tables, formulas and
 drawn lines. Turning our pages into Markdown is not counted, nor what only our own way has (charts and
@@ -54,7 +54,7 @@ def main(count):
     mark, words = revision(COURSE), read_words(COURSE / "shared")
     with tempfile.TemporaryDirectory() as scratch:
         guide = clock.timed("ours: compose", compose, course, results, words)
-        pages = tuple(page for page in guide.pages if page.path.startswith("joints/"))
+        pages = tuple(page for page in guide.pages if page.path.startswith(("joints/", "working/")))
         publish(COURSE, guide, mark, Path(scratch, "ours"))  # not timed: loads what both ways need
         clock.timed("ours: site", publish, COURSE, guide, mark, Path(scratch, "ours"))
         plain = Path(scratch, "plain")
@@ -63,9 +63,9 @@ def main(count):
         rest = replace(guide, pages=tuple(page for page in guide.pages if page not in pages))
         clock.timed("plain: site", publish, plain, rest, mark, Path(scratch, "plain-site"))
         size = os.path.getsize
-        weights = [sum(map(size, Path(scratch, site, "joints").iterdir())) / len(pages)
+        weights = [sum(size(Path(scratch, site, page.path)) for page in pages) / len(pages)
                    for site in ("ours", "plain-site")]
-    report(clock.spent, len(pages), weights)
+    report(clock.spent, len(chosen), weights)
 
 
 def write_markdown(pages, course):
@@ -74,7 +74,7 @@ def write_markdown(pages, course):
     settings = (COURSE / "mkdocs.yml").read_text()
     unchecked = "validation: {links: {not_found: ignore, anchors: ignore, unrecognized_links: ignore}}"
     settings = re.sub(r"(?s)\nvalidation:.*?\n\n", f"\n{unchecked}\n\n", settings)  # some joints are left out
-    (course / "mkdocs.yml").write_text(settings + "\nnot_in_nav: /joints/\n")
+    (course / "mkdocs.yml").write_text(settings + "\nnot_in_nav: |\n  /joints/\n  /working/\n")
     figures = []
     for page in pages:
         path = course / "docs" / page.path.replace(".html", ".md")
@@ -183,7 +183,7 @@ def report(spent, pages, weights):
         "| | ours | plain way | ratio |", "|---|---|---|---|",
         f"| whole build | {both + ours:.2f} | {both + plain:.2f} | {(both + plain) / (both + ours):.2f} |",
         f"| pages, drawings, site | {ours:.2f} | {plain:.2f} | {plain / ours:.2f} |",
-        f"| weight of a worked page, kB | {weights[0] / 1000:.1f} | {weights[1] / 1000:.1f} | |", ""])
+        f"| weight of a page of a joint, kB | {weights[0] / 1000:.1f} | {weights[1] / 1000:.1f} | |", ""])
     RESULTS.write_text(text)
     print(text)
 

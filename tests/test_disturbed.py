@@ -6,20 +6,43 @@ from pathlib import Path
 import formula_inputs
 import numpy as np
 import pytest
+import test_ball
 import test_beam
+import test_clamp
 import test_clearance
 import test_fill
 import test_freeplay
+import test_friction
+import test_mismatch
 import test_pressfit
 import test_published
+import test_sliding
 import test_statics
+import test_strength
 from mutants import in_place_of, mutants, search_mutants
 from proofs import PROOFS
 
-from guidegen.theory import beam, freeplay
+from guidegen.theory import ball, beam, freeplay
 
-PROVING = (test_beam, test_clearance, test_fill, test_freeplay, test_pressfit, test_published, test_statics)
+PROVING = (
+    test_ball,
+    test_beam,
+    test_clamp,
+    test_clearance,
+    test_fill,
+    test_freeplay,
+    test_friction,
+    test_mismatch,
+    test_pressfit,
+    test_published,
+    test_sliding,
+    test_statics,
+    test_strength,
+)
 SEARCHES = (
+    ball.thrust_factors,
+    ball.thrust_share,
+    ball._within,
     freeplay.tilt_range,
     freeplay._slope,
     freeplay.highest_at,

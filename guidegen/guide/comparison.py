@@ -5,8 +5,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from guidegen.joint.endplay import axial_floating
+from guidegen.kit.lookup import columns_of
 from guidegen.kit.published import Published
 from guidegen.kit.reader import read_symbols
+from guidegen.theory import friction, sliding  # noqa: F401, declares what rows of theirs call
+from guidegen.theory.ball import rating_factors, thrust_factors
 from guidegen.theory.beam import beam
 from guidegen.theory.declare import FORMULAS
 from guidegen.units import Band, read_quantity
@@ -17,7 +20,13 @@ DIMENSIONS = {
     "MPa": "stress",
     "rad": "angle",
     "N·mm": "moment",
+    "mm²": "area",
     "mm⁴": "area moment",
+    "mm/s": "speed",
+    "1/s": "rate",
+    "s": "time",
+    "MPa·mm/s": "pv",
+    "mm²/N": "wear rate",
     "-": "number",
 }
 
@@ -114,7 +123,28 @@ def _band(text):
     return Band(size - reach, size, size + reach)
 
 
+def _rated(given, values):
+    """Both rating factors of a ball bearing, for the formulas that follow."""
+    found = rating_factors(values["gamma"], columns_of("fc_iso281"), columns_of("f0_iso76"))
+    values.update(f_c=float(found.f_c), f_0=float(found.f_0))
+    return values["f_c"], "number"
+
+
+def _thrust(wanted):
+    """Both thrust factors of a ball bearing, for the formulas that follow, and the one wanted."""
+
+    def read(given, values):
+        found = thrust_factors(values["u"], columns_of("thrust_iso281"))
+        values.update(e=float(found.e), Y=float(found.Y))
+        return values[wanted], "number"
+
+    return read
+
+
 OTHER_CALLS = {
+    "rating factors": _rated,
+    "thrust bound": _thrust("e"),
+    "thrust factor": _thrust("Y"),
     "beam deflection": lambda given, values: (_bent(given, values)[0], "length"),
     "beam slope": lambda given, values: (_bent(given, values)[1], "angle"),
     "end play": lambda given, values: (_end_play(given).typical, "length"),

@@ -13,6 +13,11 @@ TITLES = {
     "stack": "Stack on the screw",
     "statics": "Reactions",
     "beam": "Bending of the screw",
+    "ball": "Ball bearings",
+    "sliding": "Sliding bushes",
+    "friction": "Friction",
+    "measuring": "Measuring with a caliper",
+    "mismatch": "Inch beside metric",
 }
 
 

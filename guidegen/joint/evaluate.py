@@ -2,12 +2,18 @@
 
 from guidegen.joint.assembly import assembled
 from guidegen.joint.axial import along
+from guidegen.joint.creep import creeping
 from guidegen.joint.findings import Findings
 from guidegen.joint.given import given
 from guidegen.joint.loaded import loaded
 from guidegen.joint.records import Joint, Result
+from guidegen.joint.rolling import rolling
+from guidegen.joint.sliding import sliding
 from guidegen.joint.stack import ENGAGED
+from guidegen.joint.strength import strong
+from guidegen.joint.turning import turning
 from guidegen.joint.verdicts import verdicts
+from guidegen.joint.wear import wearing
 from guidegen.joint.wobble import holes, loose, seen, shares
 from guidegen.kit.records import Course
 
@@ -17,6 +23,7 @@ def evaluate(joint: Joint, course: Course) -> Result:
     found = Findings(joint, course)
     found.limits |= {
         "target_tilt": course.target_travel / (2 * course.target_arm),
+        "start_force_wanted": course.target_start_force * course.target_arm / joint.arm,
         "pitch": joint.thread.pitch,
         "nut_grip": ENGAGED * joint.thread.diameter,
     }
@@ -28,7 +35,7 @@ def evaluate(joint: Joint, course: Course) -> Result:
     if stack is not None:
         along(found, stack)
     if overhang is not None:
-        loaded(found, stack, overhang, play)
+        _under_load(found, stack, overhang, play)
     seen(found, play, () if stack is None else stack.cheeks)
     return Result(
         joint,
@@ -39,3 +46,14 @@ def evaluate(joint: Joint, course: Course) -> Result:
         verdicts(found.quantities, found.answers, found.limits),
         tuple(found.work.steps),
     )
+
+
+def _under_load(found, stack, overhang, play):
+    """What the load does to bearings and screw, how long they last, and what it takes to turn them."""
+    under = loaded(found, stack, overhang, play)
+    bushes, balls = sliding(found, under.carried), rolling(found, under.carried)
+    wearing(found, play, bushes)
+    creeping(found, play)
+    turning(found, stack, under.carried, bushes, balls)
+    if under.bent is not None:
+        strong(found, stack, overhang, under.carried, under.bent)

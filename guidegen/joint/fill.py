@@ -33,11 +33,10 @@ def fewest(fillers: tuple[Filler, ...], low: float, high: float) -> Fill | None:
     lo, hi = round(low * GRAIN), round(high * GRAIN)
     if hi < 0:
         return None
-    best = None
-    for total, (number, counts) in reachable(fillers, _roof(hi)).items():
-        if lo <= total <= hi:
-            rank = (number, abs(2 * total - lo - hi), counts)
-            best = min(best, rank) if best else rank
+    sums, rising = reachable(fillers, _roof(hi)), _rising(fillers, _roof(hi))
+    between = rising[bisect_left(rising, lo) : bisect_right(rising, hi)]
+    ranks = ((sums[total][0], abs(2 * total - lo - hi), sums[total][1]) for total in between)
+    best = min(ranks, default=None)
     return _named(fillers, best[2]) if best else None
 
 
@@ -109,17 +108,22 @@ def reachable(fillers: tuple[Filler, ...], roof: int) -> dict[int, tuple[int, tu
                 reached = total + n * part.grains
                 if reached > roof:
                     break
-                rank = (number + n, counts + (n,))
-                if reached not in wider or rank < wider[reached]:
-                    wider[reached] = rank
+                known, parts = wider.get(reached), number + n
+                if known is None or parts < known[0] or parts == known[0] and counts + (n,) < known[1]:
+                    wider[reached] = parts, counts + (n,)
         sums = wider
     return sums
 
 
 @lru_cache(KEPT)
+def _rising(fillers, roof) -> list[int]:
+    return sorted(reachable(fillers, roof))
+
+
+@lru_cache(KEPT)
 def reachable_sums(fillers, roof) -> np.ndarray:
     """The sums of `reachable`, rising, mm."""
-    return np.array(sorted(reachable(fillers, roof))) / GRAIN
+    return np.array(_rising(fillers, roof)) / GRAIN
 
 
 def roof_over(length: float) -> int:

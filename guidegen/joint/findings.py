@@ -23,6 +23,7 @@ class Findings:
     quantities: dict[str, Quantity] = field(default_factory=dict)
     answers: dict[str, Yes] = field(default_factory=dict)
     limits: dict[str, float] = field(default_factory=dict)
+    given: dict[str, Quantity] = field(default_factory=dict)  # inputs that a chapter brought in
 
     @cached_property
     def seats(self) -> tuple[Seat, ...]:
@@ -49,6 +50,10 @@ class Findings:
         self.quantities[name] = Quantity(
             unit, band=self.rows.band(values, among), likely=self.rows.likely(values, among)
         )
+
+    def put_over(self, rows: Rows, name: str, values, unit: str):
+        """The same over other rows than those of the sizes."""
+        self.quantities[name] = Quantity(unit, band=rows.band(values), likely=rows.likely(values))
 
     def put_number(self, name: str, value, unit: str):
         """Keep a quantity that is one number, at typical sizes."""

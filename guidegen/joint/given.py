@@ -26,7 +26,7 @@ def given(found: Findings, stack: Stack | None, overhang: float | None, play: Pl
         inputs[name] = Quantity(unit, band=band) if band.width else Quantity(unit, value=band.typical)
     if "arm_hole" in found.beside:
         inputs["arm_thickness"] = Quantity("mm", joint.arm_plate.stock.thickness.typical)
-    return inputs | _seats(found, play) | _held(joint, stack) | _axial(joint, stack)
+    return inputs | _seats(found, play) | _held(joint, stack) | _axial(joint, stack) | found.given
 
 
 def _seats(found, play):

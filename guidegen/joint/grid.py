@@ -3,8 +3,9 @@
 from collections import Counter
 from dataclasses import replace
 from itertools import product
+from typing import Iterator
 
-from guidegen.errors import CannotBuild
+from guidegen.errors import BadInput, CannotBuild, Mistake
 from guidegen.joint.box import thickness
 from guidegen.joint.records import Joint
 from guidegen.joint.specify import make_joint
@@ -22,45 +23,75 @@ MOST_ALIKE = 12  # pages that share pair, rings, screw, housing and layout
 
 
 def expand(course: Course) -> tuple[list[Joint], Counter]:
-    """(joints that can be built, by id; refused combinations counted by reason)."""
-    found, refused, alike = {}, Counter(), Counter()
-    for series in course.grid.data["series"]:
-        for joint in _combinations(course, series):
+    """(joints that can be built, by id; refused combinations counted by reason).
+
+    Neither depends on the order of series, nor of anything in the data. Raises BadInput when two joints that
+    differ would have one id: their addresses tell nothing of plates, edges and fits.
+    """
+    found, refused, mistakes = {}, Counter(), {}
+    for number, series in enumerate(course.grid.data["series"]):
+        for housing, joint in _combinations(course, series):
             try:
                 joint = _resolved(joint, course)
             except CannotBuild as why:
                 refused[why.reason] += 1
                 continue
-            id = _id(joint, course)
-            group = id.rsplit("-s", 1)[0]
-            if id in found or alike[group] == MOST_ALIKE:
-                refused["more than twelve alike" if id not in found else "same as another"] += 1
-                continue
-            alike[group] += 1
-            found[id] = replace(joint, id=id, title=title_of(joint))
-    return [found[id] for id in sorted(found)], refused
+            joint = replace(joint, id=_id(joint, housing), title=title_of(joint))
+            if found.setdefault(joint.id, joint) != joint:
+                mistakes[joint.id] = _clash(course, number, joint, found[joint.id])
+            elif found[joint.id] is not joint:
+                refused["same as another"] += 1
+    if mistakes:
+        raise BadInput(mistakes.values())
+    kept = sorted(_few_alike(found.values()), key=lambda joint: joint.id)
+    if len(kept) < len(found):
+        refused["more than twelve alike"] += len(found) - len(kept)
+    return kept, refused
+
+
+def _few_alike(joints) -> Iterator[Joint]:
+    """At most twelve of those alike but for load, separation and overhang: the least first, in this order."""
+    alike: dict[tuple, list[Joint]] = {}
+    for joint in joints:
+        pair = tuple(bearing.id for bearing in joint.bearings)
+        design = joint.kit.id, pair, joint.rings, joint.shaft.id, joint.body, joint.housings, joint.layout
+        alike.setdefault(design, []).append(joint)
+    for group in alike.values():
+        group.sort(key=lambda joint: (joint.radial, joint.separation or 0.0, joint.overhang, joint.id))
+        yield from group[:MOST_ALIKE]
+
+
+def _clash(course, number, joint, other) -> Mistake:
+    """What two joints of one id differ in."""
+    fields = ("on_thread", "cheeks", "arm_plate", "housings", "axial", "shock", "arm")
+    differ = [field for field in fields if getattr(joint, field) != getattr(other, field)]
+    return Mistake(
+        course.grid.path,
+        course.grid.place("series", number),
+        f"a second {joint.id}, which differs in {', '.join(differ) or 'what its stack is made of'}",
+        "one joint an id",
+        "Change the load, a distance or a name of a housing, or take it out of one series.",
+    )
 
 
 def _combinations(course, series):
-    """Joints as asked for by one series; separation follows from the standoff and the bearings."""
+    """Names of housings and joints as one series asks for; separation follows from standoff and bearings."""
     for pair, screw, layout, housing in product(
         series["pairs"], series["screws"], series["layouts"], series["housings"]
     ):
         if housing not in pair["fits"]:
             continue
-        single = len(pair["bearings"]) == 1
-        plan = series["layouts"][layout]
-        if single and not plan.get("single", True):
-            continue
+        single, plan = len(pair["bearings"]) == 1, series["layouts"][layout]
         for rings, load in product(pair.get("rings", ["loose"]), series["loads"]):
             for standoff in [None] if single else series["standoffs"]:
                 raw = _raw(course, series, pair, screw, layout, housing, rings, load)
-                yield from _positions(_separated(make_joint(course, raw, ""), standoff), plan)
+                joints = _positions(_separated(make_joint(course, raw, ""), standoff), plan)
+                yield from ((housing, joint) for joint in joints)
 
 
 def _raw(course, series, pair, screw, layout, housing, rings, load):
     """The same mapping a joint file would hold; its distances are put in afterwards."""
-    grid, plan = course.grid.data, series["layouts"][layout]
+    grid, plan, single = course.grid.data, series["layouts"][layout], len(pair["bearings"]) == 1
     where = {
         **series["housings"][housing],
         "fit": pair["fits"][housing],
@@ -81,23 +112,27 @@ def _raw(course, series, pair, screw, layout, housing, rings, load):
         **LAYOUTS[layout],
         "cheeks" if layout == "c" else "on_thread": plate,
     }
-    if len(pair["bearings"]) == 2:
-        data["separation"] = "1 mm"
-    else:
+    if single:
         del data["housing_2"]
         data["housing_1"]["proud"] = "thread"
+    else:
+        data |= {"separation": "1 mm", "body": series.get("body", "plates")}
     return RawFile(course.grid.path, data, course.grid.lines)
 
 
 def _separated(joint: Joint, standoff: str | None):
-    """The joint with its bearings as far apart as the plates and the standoff between them put them."""
+    """The joint with its bearings as far apart as the plates and the standoff between them put them.
+
+    In one block the standoff is the wall between the seats, each as deep as its bearing is wide.
+    """
     if standoff is None:
         return joint
     length = read_quantity(standoff, "length")
     reach = 0.0
     for bearing, housing in zip(joint.bearings, joint.housings):
         width, plate = thickness(bearing).typical, housing.stock.thickness.typical
-        reach += width / 2 if width >= plate else plate - width / 2
+        flush = joint.body == "block" or width >= plate
+        reach += width / 2 if flush else plate - width / 2
     return replace(joint, separation=round(length + reach, 6))
 
 
@@ -118,19 +153,15 @@ def _resolved(joint: Joint, course: Course) -> Joint:
     return replace(joint, overhang=round(stack.z_load - stack.z_bearings[-1], 6))
 
 
-def _id(joint: Joint, course: Course) -> str:
-    """The address of a worked joint; lengths in tenths of a millimetre, in inch kits in thousandths."""
+def _id(joint: Joint, housing: str) -> str:
+    """The address of a worked joint; lengths in tenths of a millimetre, in inch kits in thousandths.
+
+    The letter of the layout has k after it when rings are clamped, g when the arm is glued to the shoulder.
+    """
     per = 10 if joint.kit.units == "mm" else 1000 / MM_PER_INCH
     second = joint.bearings[1].id if len(joint.bearings) == 2 else "one"
-    layout = joint.layout.lower() + ("k" if joint.clamped else "")
+    layout = joint.layout.lower() + "k" * joint.clamped + "g" * joint.arm_bonded
     place = f"{'o' if joint.overhang >= 0 else 'i'}{abs(round(joint.overhang * per))}"
-    housing = next(
-        name
-        for series in course.grid.data["series"]
-        if series["kit"] == joint.kit.id
-        for name, where in series["housings"].items()
-        if (where["stock"], where["process"]) == (joint.housings[0].stock.id, joint.housings[0].process.id)
-    )
     return (
         f"{joint.kit.id}-{joint.shaft.id}-{joint.bearings[0].id}-{second}-{layout}-{housing}"
         f"-s{round((joint.separation or 0) * per)}-{place}-f{round(joint.radial)}"

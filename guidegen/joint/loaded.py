@@ -45,8 +45,6 @@ def _bend(found, shaft: Bent):
     found.put_number("shaft_moment", shaft.moment, "N·mm")
     found.put_number("bending_stress", shaft.stress, "MPa")
     found.put_number("deflection", shaft.deflection, "mm")
-    if shaft.yield_factor is not None:
-        found.put_number("yield_factor", shaft.yield_factor, "-")
     for n, slope in enumerate(shaft.slopes, 1):
         found.put_number(f"slope_{n}", slope, "rad")
 

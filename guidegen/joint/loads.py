@@ -27,7 +27,6 @@ class Bent:
     stress: float
     deflection: float
     slopes: tuple[float, ...]
-    yield_factor: float | None
 
 
 def carried(work: Working, joint: Joint, overhang: float) -> Carried:
@@ -71,12 +70,9 @@ def bent(
         slopes = ()  # taken as held at its middle: no slope there
     _print(work, joint, stack, overhang, couple, inertia)
     stress = work(beam.bending_stress, "bending_stress", M=moment, d_s=diameter)
-    factor = (
-        work(beam.yield_factor, "yield_factor", S_y=joint.yield_stress, sigma_b=stress)
-        if stress > 0
-        else None
-    )
-    return Bent(moment, stress, deflection, slopes, factor)
+    if stress > 0:
+        work(beam.yield_factor, "bending_factor", S_y=joint.yield_stress, sigma_b=stress)
+    return Bent(moment, stress, deflection, slopes)
 
 
 def _case(joint, stack, a, couple, stiffness):

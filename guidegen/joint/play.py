@@ -168,6 +168,14 @@ def free_play(work: Working, seats, columns, *, separation, overhang, arm, offse
     return Play(guided, tilt, lean, tilt_min - tilt_max, arm_play, load_play, limit)
 
 
+def tilt_of(guided: tuple[Guided, ...], separation: float | None, offset: float):
+    """Tilt each way of bearings that guide the shaft as these do, over their rows; no steps are kept."""
+    if not offset:
+        return _in_line(Working(), guided, separation)
+    tilt_min, tilt_max = freeplay.tilt_range(*_stations(guided, separation or 0.0, offset))
+    return freeplay.half_swing(tilt_max, tilt_min)
+
+
 def _offset_limit(work, guided, separation):
     """How far the two bores may part; None when the bearings overlap."""
     lengths = [one.length for one in guided]

@@ -100,6 +100,11 @@ class Joint:
         return self.layout == "A" and self.straddle
 
     @property
+    def arm_bonded(self) -> bool:
+        """Whether that arm is bonded to the shoulder, so that it adds no play of its own."""
+        return self.arm_between and self.arm_plate.fit == "bonded"
+
+    @property
     def plate_on_thread(self) -> bool:
         """Whether the nut clamps a plate, the arm or the frame, against the shoulder end."""
         return self.on_thread is not None and self.layout != "C" and not self.arm_between

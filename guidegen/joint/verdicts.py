@@ -8,6 +8,7 @@ from guidegen.kit.tables import read_table
 from guidegen.numbers import said
 
 SPARE = 0.2  # of the limit, that a number without a band must have to spare
+ENDS = ("design", "ceiling")
 TAKE_CARE_FROM = 0.5  # share of stacks below which measuring first is no help
 
 
@@ -45,9 +46,13 @@ def verdicts(
             stem, _, number = name.rpartition("_")
             if name != check["quantity"] and not (stem == check["quantity"] and number in ("1", "2")):
                 continue
+            at = f" at bearing {number}" if stem == check["quantity"] else ""
+            if check["sense"] == "ceiling":
+                design, ceiling = (_limit(f"{check['quantity']}_{end}", number, limits) for end in ENDS)
+                found.append(_below_ceiling(check, quantity, design, ceiling, at))
+                continue
             limit = _limit(check["limit"], number, limits)
             if limit is not None:
-                at = f" at bearing {number}" if stem == check["quantity"] else ""
                 found.append(
                     _share(check, quantity, limit)
                     if check["sense"] == "share"
@@ -88,6 +93,17 @@ def _measured(check, quantity, limit, at) -> Verdict:
     return Verdict(
         check["about"], state, worst, limit, quantity.unit, why + _otherwise(check, state), check["source"]
     )
+
+
+def _below_ceiling(check, quantity, design, ceiling, at) -> Verdict:
+    """Two limits: a design value to stay below, and what never to pass; the one that counts is the limit."""
+    number = quantity.value
+    state: State = "holds" if number <= design else "take care" if number <= ceiling else "does not hold"
+    said_number, wanted, never = (said(x, quantity.unit) for x in (number, design, ceiling))
+    why = f"{check['in_words']}{at}: {said_number}; wanted: below {wanted}, never above {never}"
+    limit = ceiling if state == "does not hold" else design
+    why += _otherwise(check, state)
+    return Verdict(check["about"], state, number, limit, quantity.unit, why, check["source"])
 
 
 def _otherwise(check, state):

@@ -49,7 +49,8 @@ def title_of(joint: Joint) -> str:
     units = joint.kit.units if joint.kit else "mm"
     apart = "" if joint.single else f" {length_words(joint.separation, units)} apart"
     pair = pair_words(joint)
+    arm = ", arm bonded on" if joint.arm_bonded else ""
     return (
         f"{pair[0].upper()}{pair[1:]}{apart} on {joint.shaft.id}, {LAYOUT_WORDS[joint.layout]}, "
-        f"{load_words(joint)}, {show_number(joint.radial, 3)} N"
+        f"{load_words(joint)}{arm}, {show_number(joint.radial, 3)} N"
     )

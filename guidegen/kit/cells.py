@@ -6,8 +6,10 @@ column's unit holds:
     7.978 to 8.000      smallest and largest
     6 ± 0.4             (also +- or +/-) evenly about a nominal size
     7 +0/-0.12          upper and lower deviation from a nominal size
+Any other value with limits, such as a friction coefficient, stands in the second or third form.
 """
 import re
+from math import sqrt
 from typing import Literal, get_args, get_origin
 
 from guidegen.kit.lookup import band_of_class
@@ -15,6 +17,7 @@ from guidegen.kit.records import Cell
 from guidegen.units import EXAMPLES, INTERNAL, Band, read_quantity
 
 SIZE_FORMS = "a size with limits, in a form such as 8 h8, 7.978 to 8.000, 6 ± 0.4 or 7 +0/-0.12"
+BAND_FORMS = "a value with limits, in a form such as 0.05 to 0.15 or 0.10 ± 0.05"
 LONGEST_TEXT = 400  # characters
 _OPERAND = re.compile(r"\s*([-+−]?\s*[\d.][\d.\s/]*(?:[eE][-+]?\d+)?)\s*(.*?)\s*")
 _CLASS = re.compile(r"(?P<size>.*\d.*?)\s*(?P<name>[A-Za-z]{1,2}\d{1,2})")
@@ -37,7 +40,8 @@ class Field:
         self.cell = next((mark for mark in declared.metadata if isinstance(mark, Cell)), None)
         self.type = declared.annotation
         self.required = declared.is_required()
-        self.choices = get_args(self.type) if get_origin(self.type) is Literal else ()
+        words = get_args(self.type) if get_origin(self.type) is Literal else ()
+        self.choices = tuple(filter(None, words))  # "" stands for an empty cell
 
     @property
     def dimension(self) -> str:
@@ -59,12 +63,18 @@ class Field:
         if self.cell is None:
             return text
         try:
-            is_size = self.type is Band
-            value = read_size(text, unit) if is_size else read_quantity(text, self.cell.dimension, unit)
+            value = self._value(text, unit)
         except ValueError as wrong:
             raise Unreadable(f"{_shown(text)}, {wrong}", self._allowed()) from None
         self._check_bounds(text, value)
         return self._whole(text, value) if self.type is int else value
+
+    def _value(self, text, unit):
+        if self.type is not Band:
+            return read_quantity(text, self.cell.dimension, unit)
+        if self.cell.dimension == "length":
+            return read_size(text, unit)
+        return read_band(text, self.cell.dimension, unit, self.cell.decades)
 
     def _whole(self, text, value):
         if value != int(value):
@@ -90,42 +100,70 @@ class Field:
             return "one of " + ", ".join(self.choices)
         if self.cell is None:
             return "a word or two"
-        if self.type is Band:
+        if self.type is Band and self.cell.dimension == "length":
             return SIZE_FORMS
+        if self.type is Band:
+            return f"{BAND_FORMS}{self._and_unit()}"
         if self.cell.dimension == "number":
             return "a whole number" if self.type is int else "a plain number such as 1.5"
         return f"a number with a unit of {self.cell.dimension}, such as {EXAMPLES[self.cell.dimension]}"
+
+    def _and_unit(self):
+        dimension = self.cell.dimension
+        return "" if dimension == "number" else f", with a unit of {dimension}, as in {EXAMPLES[dimension]}"
 
 
 def read_size(text: str, unit: str = "") -> Band:
     """A size with its limits, mm, from one of the four forms; raises ValueError with one plain sentence."""
     if match := _CLASS.fullmatch(text):
-        (nominal,) = _lengths(unit, match["size"])
+        (nominal,) = _quantities("length", unit, match["size"])
         return band_of_class(nominal, match["name"])
-    if len(ends := re.split(r"\s+to\s+", text)) == 2:
-        least, most = _lengths(unit, *ends)
-        if least > most:
-            raise ValueError("its limits swapped: the smaller one stands first")
-        return Band.between(least, most)
-    if len(ends := _PLUS_MINUS.split(text)) == 2:
-        nominal, either_way = _lengths(unit, *ends)
-        if either_way < 0:
-            raise ValueError("a negative number after ±")
-        return Band.between(nominal - either_way, nominal + either_way)
+    if band := _limits(text, "length", unit):
+        return band
     if match := _DEVIATIONS.fullmatch(text):
-        nominal, upper, lower = _lengths(unit, match["size"], match["upper"], match["lower"])
+        texts = match["size"], match["upper"], match["lower"]
+        nominal, upper, lower = _quantities("length", unit, *texts)
         if lower > upper:
             raise ValueError("its deviations swapped: the upper one stands first")
         return Band.between(nominal + lower, nominal + upper)
-    _lengths(unit, text)  # says what is wrong with the number itself, if anything is
+    return _without_limits(text, "length", unit)
+
+
+def read_band(text: str, dimension: str, unit: str = "", decades: bool = False) -> Band:
+    """A value of any dimension with its limits; raises ValueError with one plain sentence.
+
+    decades: known to a power of ten only, so that the typical value is the geometric middle of "x to y".
+    """
+    return _limits(text, dimension, unit, decades) or _without_limits(text, dimension, unit)
+
+
+def _limits(text, dimension, unit, decades=False):
+    """The band of "x to y" or "x ± y"; None for any other form."""
+    if len(ends := re.split(r"\s+to\s+", text)) == 2:
+        least, most = _quantities(dimension, unit, *ends)
+        if least > most:
+            raise ValueError("its limits swapped: the smaller one stands first")
+        if decades and least > 0:
+            return Band(least, min(max(least, sqrt(least * most)), most), most)
+        return Band.between(least, most)
+    if len(ends := _PLUS_MINUS.split(text)) == 2:
+        nominal, either_way = _quantities(dimension, unit, *ends)
+        if either_way < 0:
+            raise ValueError("a negative number after ±")
+        return Band.between(nominal - either_way, nominal + either_way)
+    return None
+
+
+def _without_limits(text, dimension, unit):
+    _quantities(dimension, unit, text)  # says what is wrong with the number itself, if anything is
     raise ValueError("without limits")
 
 
-def _lengths(unit, *texts):
-    """Lengths written in one cell; a unit that one of them carries holds for all that have none."""
+def _quantities(dimension, unit, *texts):
+    """Quantities written in one cell; a unit that one of them carries holds for all that have none."""
     written = [match[2] for match in map(_OPERAND.fullmatch, texts) if match and match[2]]
     shared = written[-1] if written else unit
-    return [read_quantity(text, "length", shared) for text in texts]
+    return [read_quantity(text, dimension, shared) for text in texts]
 
 
 def is_spreadsheet_formula(text: str, words: bool) -> bool:

@@ -7,7 +7,8 @@ from math import pi
 
 from guidegen.kit.lookup import OutsideTable, clearance_group, limits_of_class, thread, threads
 from guidegen.kit.records import (
-    BallBearing, Material, Nut, Process, Record, ShoulderScrew, SleeveBushing, Spacer, Stock, Washer,
+    BallBearing, Material, Nut, Process, Record, ShoulderScrew, SleeveBushing, SlidingMaterial, Spacer, Stock,
+    Washer,
 )
 
 NEAR_NOMINAL = 0.2  # mm; a size further from its nominal is another part
@@ -84,6 +85,9 @@ def _bearing(bearing: BallBearing):
             yield ("internal_clearance", f"{clearance.least:g} to {clearance.most:g} mm",
                    f"within group {bearing.clearance_group}: {group.least:g} to {group.most:g} mm",
                    "Leave the cell empty to take the group's.")
+    ratings = {name: getattr(bearing, name) for name in ("dynamic_rating", "static_rating")}
+    for column in (name for name, rating in ratings.items() if rating is None and any(ratings.values())):
+        yield column, "no rating beside the other one", "both ratings of one catalogue, or neither"
     yield from _balls(bearing)
 
 
@@ -134,6 +138,19 @@ def _material(material: Material):
     if material.yield_stress > material.tensile_stress:
         yield ("yield_stress", f"{material.yield_stress:g} MPa",
                f"at most the tensile strength ({material.tensile_stress:g} MPa)")
+
+
+@contradictions.register
+def _sliding(material: SlidingMaterial):
+    for limit, unit in (("pressure", "MPa"), ("speed", "mm/s"), ("pv", "MPa*mm/s")):
+        design, ceiling = (getattr(material, f"{limit}_{end}") for end in ("design", "ceiling"))
+        if design > ceiling:
+            yield (f"{limit}_design", f"{design:g} {unit}", f"at most {limit}_ceiling ({ceiling:g} {unit})",
+                   "Swap the two.")
+    greatest = material.pressure_ceiling * material.speed_ceiling
+    if material.pv_ceiling > greatest:
+        yield ("pv_ceiling", f"{material.pv_ceiling:g} MPa*mm/s",
+               f"at most what both other ceilings allow together ({greatest:g} MPa*mm/s)")
 
 
 @contradictions.register

@@ -5,7 +5,7 @@ Ranges read "over a, up to and including b".
 """
 import re
 from functools import cache
-from typing import NamedTuple
+from typing import Mapping, NamedTuple
 
 from guidegen.kit.records import Thread
 from guidegen.kit.tables import read_table
@@ -35,12 +35,52 @@ class HousingClass(NamedTuple):
     source: str
 
 
+class Tool(NamedTuple):
+    """A drill or reamer: its nominal diameter and the band of its own diameter, mm."""
+
+    name: str  # "No. 7", "F", "1/4", "6.5 mm"
+    series: str  # number, letter, fractional, metric; of reamers over-under too
+    diameter: float
+    band: Band
+    source: str
+
+
+class Beside(NamedTuple):
+    """The tools beside a diameter: the largest at most as large, the smallest at least as large; or None."""
+
+    below: Tool | None
+    above: Tool | None
+
+
+class BallFriction(NamedTuple):
+    """Friction of a ball bearing: coefficient, drag without load (MPa), torque of its seals (N·mm).
+
+    sources: the key of each band, by its name here.
+    """
+
+    friction_run: Band
+    friction_start: Band
+    drag_run: Band
+    drag_start: Band
+    seal_run: Band
+    seal_start: Band
+    sources: Mapping[str, str]
+
+
 class ClearanceHole(NamedTuple):
     """Clearance holes over a thread, mm."""
 
     fine: float
     medium: float
     coarse: float
+
+
+class SurfaceFinish(NamedTuple):
+    """Constants of the surface factor of the endurance limit, a·(S_u/MPa)^b, and their source."""
+
+    a: float
+    b: float
+    source: str
 
 
 def limits_of_class(nominal: float, tolerance_class: str) -> tuple[float, float]:
@@ -52,6 +92,8 @@ def limits_of_class(nominal: float, tolerance_class: str) -> tuple[float, float]
     if match is None:
         raise OutsideTable(f"{tolerance_class} is not an ISO 286 class such as h8 or H7")
     letter, grade = match["letter"], int(match["grade"])
+    if letter in ("j", "J"):
+        return _set_about_zero(nominal, tolerance_class)
     lower, upper = _hole(nominal, letter, grade) if letter.isupper() else _shaft(nominal, letter, grade)
     return lower / 1000, upper / 1000
 
@@ -60,6 +102,16 @@ def band_of_class(nominal: float, tolerance_class: str) -> Band:
     """Limits of size, mm, of a nominal size in an ISO 286 class."""
     lower, upper = limits_of_class(nominal, tolerance_class)
     return Band.between(nominal + lower, nominal + upper)
+
+
+def _set_about_zero(nominal, tolerance_class):
+    """Limits of j shafts and J holes, which follow no rule and are tabulated one by one."""
+    row = _range_row("iso286_j", nominal)
+    if tolerance_class not in row:
+        raise OutsideTable(f"class {tolerance_class} is not in the table; of its kind there are "
+                           + ", ".join(name for name in row if name[0] in "jJ"))
+    lower, upper = row[tolerance_class].split()
+    return float(lower) / 1000, float(upper) / 1000
 
 
 def _shaft(nominal, letter, grade):
@@ -123,13 +175,28 @@ def clearance_group(bore: float, group: str) -> Band:
 
 
 def inch_fit(nominal: float, fit: str) -> InchFit:
-    """Hole and shaft of an ASME B4.1 fit (RC2 to RC5, LN1 to LN3, FN1, FN2); all in mm."""
+    """Hole and shaft of an ASME B4.1 fit (RC2 to RC5, LT1, LT3, LN1 to LN3, FN1, FN2); all in mm."""
     row = _range_row("asme_b4_1", nominal, in_unit=MM_PER_INCH, fit=fit)
     hole_lower, hole_upper, shaft_lower, shaft_upper = (
         float(row[column]) / 1000 * MM_PER_INCH
         for column in ("hole_lower", "hole_upper", "shaft_lower", "shaft_upper")
     )
     return InchFit((hole_lower, hole_upper), (shaft_lower, shaft_upper))
+
+
+def ball_friction(closure: str, bore: float) -> BallFriction:
+    """Friction of a deep-groove ball bearing, moving and breaking away.
+
+    closure: open, shields or seals. bore: mm, up to 30. Sources differ from part to part.
+    """
+    found, sources = {}, {}
+    for name in BallFriction._fields[:-1]:
+        part, state = name.split("_")
+        asked = closure if part == "seal" else "any"
+        row = _range_row("ball_friction", bore, part=part, state=state, closure=asked)
+        found[name] = Band(float(row["least"]), float(row["typical"]), float(row["most"]))
+        sources[name] = row["source"]
+    return BallFriction(**found, sources=sources)
 
 
 @cache
@@ -161,6 +228,81 @@ def clearance_hole(thread_name: str) -> ClearanceHole:
     return ClearanceHole(*(read_quantity(row[series], "length") for series in ClearanceHole._fields))
 
 
+def drills_beside(diameter: float, *series: str) -> Beside:
+    """The drills nearest to a diameter, mm, on both sides; one of just that diameter stands on both.
+
+    series: number, letter, fractional, metric; none named: all. Source: ASME B94.11M; ISO 235.
+    """
+    return _beside(_drills(), diameter, series, "drills")
+
+
+def reamers_beside(diameter: float, *series: str) -> Beside:
+    """The reamers nearest to a diameter, mm, on both sides, each with the band of its own diameter.
+
+    series: fractional, number, letter, over-under, metric; none named: all. Source: ASME B94.2; DIN 1420.
+    """
+    return _beside(_reamers(), diameter, series, "reamers")
+
+
+@cache
+def _drills() -> tuple[Tool, ...]:
+    return tuple(sorted((_tool(row, *_under(row)) for row in read_table("drills").rows), key=_by_size))
+
+
+@cache
+def _reamers() -> tuple[Tool, ...]:
+    return tuple(sorted((_tool(row, *_over(row)) for row in read_table("reamers").rows), key=_by_size))
+
+
+def _tool(row, lower, upper):
+    diameter = read_quantity(row["diameter"], "length")
+    return Tool(row["id"], row["series"], diameter, Band.between(diameter + lower, diameter + upper),
+                row["source"])
+
+
+def _under(row):
+    """Deviations of a drill: from zero down to what its cell says, or an ISO 286 class."""
+    if _CLASS.fullmatch(row["under"]):
+        return limits_of_class(read_quantity(row["diameter"], "length"), row["under"])
+    return read_quantity(row["under"], "length"), 0.0
+
+
+def _over(row):
+    return read_quantity(row["lower"], "length"), read_quantity(row["upper"], "length")
+
+
+def _by_size(tool):
+    return round(tool.diameter, 6), tool.name
+
+
+def _beside(tools, diameter, series, what):
+    known = dict.fromkeys(tool.series for tool in tools)
+    for name in series:
+        if name not in known:
+            raise OutsideTable(f"no {what} of the series {name}; there are {', '.join(known)}")
+    if not diameter > 0:
+        raise OutsideTable(f"{diameter:g} mm is no diameter of {what}")
+    below = above = None
+    for tool in tools:  # the smallest first
+        if series and tool.series not in series:
+            continue
+        if round(tool.diameter, 6) >= round(diameter, 6):
+            above = tool
+            break
+        below = tool
+    if above and round(above.diameter, 6) == round(diameter, 6):
+        below = above
+    return Beside(below, above)
+
+
+def sold_sizes(kind: str, unit: str) -> tuple[float, ...]:
+    """Sizes, mm, that a key, wrench or sheet (`kind`) is commonly sold in, of those in mm or in inches."""
+    sizes = [row["size"] for row in read_table("sold_sizes").rows if row["kind"] == kind]
+    if not sizes:
+        raise OutsideTable(f"no sizes of a {kind} in sold_sizes")
+    return tuple(read_quantity(size, "length") for size in sizes if size.endswith(f" {unit}"))
+
+
 def housing_class(bearing: str, fit: str, stock: str) -> HousingClass:
     """Hole class to aim at.
 
@@ -171,8 +313,36 @@ def housing_class(bearing: str, fit: str, stock: str) -> HousingClass:
     return HousingClass(row["class"], row["source"])
 
 
+def surface_finish(finish: str) -> SurfaceFinish:
+    """Constants of the surface factor for a finish: ground, machined, hot rolled, forged."""
+    row = _named_row("surface_finish", finish=finish)
+    return SurfaceFinish(float(row["a"]), float(row["b"]), row["source"])
+
+
+def nut_factor(surface: str) -> Band:
+    """Nut factor by the surface of thread and nut (zinc, black oxide, plain, oiled ...), with its scatter.
+
+    Least and most are those that give a quarter more and a quarter less force than the typical one.
+    """
+    row = _named_row("nut_factor", surface=surface)
+    typical, scatter = float(row["K"]), float(row["scatter"])
+    return Band(typical / (1 + scatter), typical, typical / (1 - scatter))
+
+
+def proof_stress(property_class: str, diameter: float) -> float:
+    """Proof stress, MPa, of a screw's or bolt's class ("12.9", "SAE 8", "A2-70") at a thread diameter, mm."""
+    row = _range_row("proof_stress", diameter, **{"class": property_class})
+    return read_quantity(row["proof_stress"], "stress")
+
+
+def clamp_loss(kind: str) -> Band:
+    """Share of the clamp force that is lost with time when this kind of stock is in the clamp."""
+    row = _named_row("clamp_loss", kind=kind)
+    return Band(*(float(row[end]) for end in ("least", "typical", "most")))
+
+
 def columns_of(table: str) -> dict[str, tuple[float, ...]]:
-    """A table of points to read between, column by column: "fc_iso281", "f0_iso76", "thrust_iso281"."""
+    """A table of points to read between, column by column: "fc_iso281", "f0_iso76", "fillet_bending" ..."""
     published = read_table(table)
     return {column: published.numbers(column) for column in published.rows[0]}
 

@@ -8,16 +8,18 @@ from guidegen.errors import BadInput, Mistake
 from guidegen.kit.lookup import OutsideTable, clearance_group
 from guidegen.kit.outline import Outline, kits_of, settings_of, sources_of
 from guidegen.kit.records import (
-    BallBearing, Course, Material, Nut, Process, RawFile, ShoulderScrew, SleeveBushing, Source, Spacer, Stock,
-    Washer, Words,
+    BallBearing, Course, Material, Nut, Process, RawFile, ShoulderScrew, SleeveBushing, SlidingMaterial,
+    Source, Spacer, Stock, Washer, Words,
 )
 from guidegen.kit.rows import Ids, in_order, is_id, read_records
+from guidegen.kit.series import Names, check_series
 from guidegen.kit.tables import FOLDER, read_table
 from guidegen.kit.words import words_of
 from guidegen.kit.yamlfile import read_yaml, read_yaml_alone
 from guidegen.units import Symbol, read_quantity
 
 GRID = "data/grid.yaml"
+SLIDING = "data/sliding.csv"
 PART_FILES = {
     "shoulder_screws": ShoulderScrew, "sleeve_bushings": SleeveBushing, "ball_bearings": BallBearing,
     "spacers": Spacer, "washers": Washer, "nuts": Nut,
@@ -33,19 +35,23 @@ def read_course(folder: Path) -> Course:
     sources, source_keys = _sources(folder, mistakes)
     known = {"source": source_keys}
     materials, material_ids = _records(folder, "materials", Material, known, mistakes)
+    of_materials = known | {"id": material_ids}
+    sliding, sliding_ids = _records(folder, "sliding", SlidingMaterial, of_materials, mistakes)
     stocks, _ = _records(folder, "stock", Stock, known, mistakes)
     processes, _ = _records(folder, "processes", Process, known, mistakes)
     parts, part_ids = _parts(folder, known | {"material": material_ids}, mistakes)
+    _check_bushes(parts, sliding_ids, mistakes)
     kits = _yaml(folder, "data/kits.yaml", lambda outline: kits_of(outline, part_ids), mistakes)
     settings = _yaml(folder, "data/course.yaml", settings_of, mistakes)
-    grid = read_yaml(folder / GRID, GRID, mistakes)
+    names = None if mistakes else Names(kits, parts, stocks, processes)
+    grid = _grid(folder, names, mistakes)
     joints = _joints(folder, mistakes)
     if mistakes:
         raise BadInput(mistakes)
     return Course(
-        **settings, parts=in_order(parts), materials=in_order(materials), stocks=in_order(stocks),
-        processes=in_order(processes), kits=in_order(kits), sources=in_order(sources), grid=grid,
-        joints=in_order(joints),
+        **settings, parts=in_order(parts), materials=in_order(materials), sliding=in_order(sliding),
+        stocks=in_order(stocks), processes=in_order(processes), kits=in_order(kits),
+        sources=in_order(sources), grid=grid, joints=in_order(joints),
     )
 
 
@@ -93,6 +99,13 @@ def _yaml(folder, name, take, mistakes):
     return take(Outline(raw, mistakes)) if raw else {}
 
 
+def _grid(folder, names, mistakes):
+    grid = read_yaml(folder / GRID, GRID, mistakes)
+    if grid:
+        check_series(Outline(grid, mistakes), names)
+    return grid
+
+
 def _records(folder, stem, record, known, mistakes):
     name, taken = f"data/{stem}.csv", Ids()
     return read_records(folder / name, name, record, taken, known, mistakes), taken
@@ -109,6 +122,20 @@ def _parts(folder, known, mistakes):
             mistakes.append(Mistake(f"data/parts/{path.name}", "file", "a file of an unknown name",
                                     ", ".join(f"{stem}.csv" for stem in PART_FILES)))
     return parts, taken
+
+
+def _check_bushes(parts, sliding, mistakes):
+    """Refuses bushes of a material of which nobody says how it slides, unless that file is wrong itself."""
+    if any(mistake.file == SLIDING for mistake in mistakes):
+        return
+    bushes = {}
+    for part in parts.values():
+        if isinstance(part, SleeveBushing) or isinstance(part, Spacer) and part.bush == "yes":
+            bushes.setdefault(part.material, part.id)
+    for material, part in bushes.items():
+        if material not in sliding:
+            mistakes.append(Mistake(SLIDING, "file", f"no row {material}, of which {part} is made",
+                                    "a row for each material of a bush"))
 
 
 def _with_group_clearance(cells: Mapping) -> dict:

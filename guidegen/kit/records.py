@@ -15,12 +15,19 @@ class Cell:
     above: float | None = None
     at_least: float | None = None
     at_most: float | None = None
+    decades: bool = False  # known to a power of ten: typical is the geometric middle of its limits
 
 
 # Anything beyond these is a slipped decimal point or unit.
 LONGEST = 2000.0  # mm
 STIFFEST = 1e6  # MPa
 COARSEST = 2.0  # mm, that a hole may miss its drawn size or place by
+LIGHTEST, HEAVIEST = 1e-11, 2.5e-8  # t/mm³: a foam, a little more than gold
+LARGEST_RATING = 1e6  # N
+FASTEST = 50_000.0  # mm/s
+HARDEST_RUN = 1e5  # MPa·mm/s
+HOTTEST = 400.0  # °C, beyond any bush
+WORST_WEAR = 1e-3  # mm²/N, chalk
 
 Size = Annotated[Band, Cell("length", above=0, at_most=LONGEST)]
 Play = Annotated[Band, Cell("length", at_least=0, at_most=LONGEST)]
@@ -35,7 +42,15 @@ Ratio = Annotated[float, Cell("number", at_least=0, at_most=0.5)]
 Count = Annotated[int, Cell("number", above=0)]
 Money = Annotated[float, Cell("number", at_least=0)]
 Expansion = Annotated[float, Cell("expansion", at_least=0, at_most=1e-3)]
+Density = Annotated[float, Cell("density", at_least=LIGHTEST, at_most=HEAVIEST)]
+Rating = Annotated[float | None, Cell("force", above=0, at_most=LARGEST_RATING)]  # None: not known
+Fillet = Annotated[float | None, Cell("length", above=0, at_most=COARSEST)]  # None: not known
 Temperature = Annotated[float, Cell("temperature", at_least=-40, at_most=120)]
+Heat = Annotated[float, Cell("temperature", at_least=20, at_most=HOTTEST)]
+Speed = Annotated[float, Cell("speed", above=0, at_most=FASTEST)]
+PressureSpeed = Annotated[float, Cell("pv", above=0, at_most=HARDEST_RUN)]
+Friction = Annotated[Band, Cell("number", at_least=0, at_most=1.5)]
+WearRate = Annotated[Band, Cell("wear rate", above=0, at_most=WORST_WEAR, decades=True)]
 
 
 def source_marks(text: str) -> tuple[str, dict[str, str]]:
@@ -81,6 +96,7 @@ class ShoulderScrew(Part):
     thread_length: Length
     neck_diameter: Size
     neck_width: Length
+    neck_fillet: Fillet = None  # least radius between thread neck and shoulder; None: not known
     head_diameter: Size
     head_height: Size
     socket: Length
@@ -97,7 +113,11 @@ class SleeveBushing(Part):
 
 
 class BallBearing(Part):
-    """A single-row deep-groove ball bearing; `nominal` is its bore."""
+    """A single-row deep-groove ball bearing; `nominal` is its bore.
+
+    The ratings are the part's own catalogue values, N; without them its balls give both (ISO 281, ISO 76).
+    `diameter_series` is that of ISO 15; "" for a size outside it.
+    """
 
     nominal: Length
     bore: Size
@@ -111,6 +131,9 @@ class BallBearing(Part):
     inner_land: Length
     outer_land: Length
     closure: Literal["open", "shields", "seals"]
+    dynamic_rating: Rating = None
+    static_rating: Rating = None
+    diameter_series: Literal["", "7", "8", "9", "0", "1", "2", "3", "4"] = ""
 
 
 class Spacer(Part):
@@ -150,6 +173,27 @@ class Material(Record):
     yield_stress: Stress
     tensile_stress: Stress
     expansion: Expansion
+    density: Density
+
+
+class SlidingMaterial(Record):
+    """What a bush of one material bears against a steel shaft; its id is that of the material.
+
+    Pressure on the projected area, sliding speed and their product are limits of their own, each with a
+    design value to stay below and a ceiling never to pass, for running without rest. Friction: breaking
+    away and moving. Wear rate: volume worn per force and distance slid.
+    """
+
+    pressure_design: Stress
+    pressure_ceiling: Stress
+    speed_design: Speed
+    speed_ceiling: Speed
+    pv_design: PressureSpeed
+    pv_ceiling: PressureSpeed
+    friction_start: Friction
+    friction_run: Friction
+    wear_rate: WearRate
+    temperature_most: Heat  # °C
 
 
 class Stock(Record):
@@ -162,6 +206,9 @@ class Stock(Record):
     poisson: Ratio
     hoop_limit_short: Stress
     hoop_limit_long: Stress
+    seat_limit: Stress  # pressure under a washer or a shoulder's end, across the sheet
+    density: Density
+    expansion: Expansion
 
 
 class Process(Record):
@@ -250,6 +297,7 @@ class Settings(BaseModel):
     temperature_most: Temperature
     target_travel: Length  # wobble wanted: total travel, mm
     target_arm: Length  # at this arm radius, mm
+    target_start_force: Annotated[float, Cell("force", above=0, at_most=1000)]  # N there that starts it turning
 
 
 class Course(Settings):
@@ -257,6 +305,7 @@ class Course(Settings):
 
     parts: Mapping[str, Part]
     materials: Mapping[str, Material]
+    sliding: Mapping[str, SlidingMaterial]
     stocks: Mapping[str, Stock]
     processes: Mapping[str, Process]
     kits: Mapping[str, Kit]

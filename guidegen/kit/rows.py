@@ -67,12 +67,14 @@ def read_records(path: Path, name: str, record: type[Record], taken: Ids, known:
     for row in sheet.rows:
         reading = _Reading(name, row.number, mistakes)
         new = taken.take(row.cells.get("id", ""), name, f"row {row.number}, column id", mistakes)
+        if not new:
+            reading.refused.add("id")  # told already
         if not row.in_step:
             continue
         values = reading.values(complete(row.cells), fields, sheet.units)
         values["id"] = row.cells.get("id", "")
         reading.check_words(row.cells, known, fields)
-        if new and not reading.refused and needed <= values.keys():
+        if not reading.refused and needed <= values.keys():
             made = record(**values)
             for column, *told in contradictions(made):
                 reading.refuse(column, *told)

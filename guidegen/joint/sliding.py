@@ -1,0 +1,102 @@
+"""Bushes under their load: pressure, sliding speed, their product, and what an edge takes."""
+
+from dataclasses import dataclass
+
+from guidegen.joint.findings import Findings
+from guidegen.joint.loads import Carried
+from guidegen.joint.records import Motion, Quantity
+from guidegen.joint.rows import first
+from guidegen.joint.verdicts import Yes
+from guidegen.kit.records import SlidingMaterial
+from guidegen.numbers import said
+from guidegen.theory import ball
+from guidegen.theory import sliding as theory
+
+WHOLE_LENGTH = theory.edge_factor(1 / 6)  # up to here the whole bush bears
+BOTH_ENDS = theory.edge_factor(0.4)  # from here on the shaft bears on both ends, on opposite sides
+ENDS = "the load lies so far off the bush that the shaft bears on both its ends only, on opposite sides"
+
+
+@dataclass(frozen=True)
+class Slid:
+    """A bush as its load finds it, at typical sizes: steady radial load, mean pressure, its material."""
+
+    radial: float  # N
+    pressure: float  # MPa
+    material: SlidingMaterial
+
+
+def sliding(found: Findings, load: Carried) -> dict[int, Slid]:
+    """Pressure, speed and pressure times speed of each bush, against its material's limits; by its number."""
+    bushes, d_s = {}, first(found.rows.columns["shaft_diameter"])
+    speed = _speed(found, d_s)
+    for n, seat in enumerate(found.seats, 1):
+        if seat.ball:
+            continue
+        material = found.course.sliding[seat.bearing.material]
+        bushes[n] = _bush(found, n, load, seat.length.typical, d_s, material)
+        _limits(found, n, material)
+        if speed:
+            product = found.work(theory.pressure_speed, f"pv_{n}", p_b=bushes[n].pressure, v=speed)
+            found.put_number(f"pv_{n}", product / 1000, "MPa·m/s")
+    if bushes and speed:
+        found.put_number("sliding_speed", speed / 1000, "m/s")
+    return bushes
+
+
+def _speed(found, d_s) -> float:
+    """Sliding speed in mm/s; 0 by hand."""
+    motion: Motion = found.joint.motion
+    if motion.kind == "hand" or all(seat.ball for seat in found.seats):
+        return 0.0
+    if motion.kind == "turn":
+        return found.work(theory.turning_speed, "sliding_speed", d_s=d_s, n=motion.rate)
+    return found.work(theory.swing_speed, "sliding_speed", phi_pp=motion.angle, d_s=d_s, f_s=motion.rate)
+
+
+def _bush(found, n, load, length, d_s, material) -> Slid:
+    work, joint = found.work, found.joint
+    worst = load.loads[n - 1]
+    radial = work(ball.steady_load, f"steady_load_{n}", R_w=worst, k_s=joint.shock)
+    mean = work(theory.bush_pressure, f"mean_pressure_{n}", F_r=radial, d_s=d_s, L=length)
+    if joint.single and load.moment:
+        pressure = _off_middle(found, n, load.moment, worst, mean, d_s, length)
+    else:
+        pressure = work(theory.shock_pressure, f"pressure_{n}", k_s=joint.shock, p_b=mean)
+    found.put_number(f"pressure_{n}", pressure, "MPa")
+    return Slid(radial, mean, material)
+
+
+def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
+    """Pressure at the edge of a bush that is alone and carries a moment, with shock."""
+    work = found.work
+    if worst > 0:
+        offset = work(theory.edge_offset, f"edge_offset_{n}", M_b=moment, R_w=worst, L=length)
+        factor = work(theory.edge_factor, f"edge_factor_{n}", epsilon=offset)
+        found.put_number(f"edge_factor_{n}", factor, "-")
+        found.answers["edge"] = _edge(factor)
+        with_shock = work(theory.shock_pressure, f"shock_pressure_{n}", k_s=found.joint.shock, p_b=mean)
+        return work(theory.edge_pressure, f"pressure_{n}", k_o=factor, p_k=with_shock)
+    found.answers["edge"] = Yes(True, False, ENDS)
+    force = work(theory.near_end_force, f"near_end_force_{n}", M_b=moment, R_w=worst, L=length)
+    return work(theory.end_pressure, f"pressure_{n}", R_n=force, d_s=d_s, L=length)
+
+
+def _edge(factor) -> Yes:
+    if factor >= BOTH_ENDS:
+        return Yes(True, False, ENDS)
+    part = f"only a part of the bush bears, its edge {said(factor, '-')} times the mean; two bearings share better"
+    return Yes(True, factor <= WHOLE_LENGTH, "" if factor <= WHOLE_LENGTH else part)
+
+
+def _limits(found, n, material):
+    limits = {
+        "pressure": (material.pressure_design, material.pressure_ceiling, "MPa", 1),
+        "sliding_speed": (material.speed_design, material.speed_ceiling, "m/s", 1000),
+        "pv": (material.pv_design, material.pv_ceiling, "MPa·m/s", 1000),
+    }
+    for name, (design, ceiling, unit, per) in limits.items():
+        for kind, value in (("design", design), ("ceiling", ceiling)):
+            key = f"{name}_{kind}" if name == "sliding_speed" else f"{name}_{kind}_{n}"
+            found.limits[key] = min(value / per, found.limits.get(key, value / per))
+            found.given[f"{name}_{kind}_{n}"] = Quantity(unit, value / per)
