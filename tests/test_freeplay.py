@@ -306,3 +306,12 @@ def test_what_one_sees_is_one_turn_after_the_other():
     for first, second in ((0.004, 0.001), (0.0, 0.02), (0.013, 0.013)):
         turned = np.exp(1j * first) * np.exp(1j * second)
         assert freeplay.seen_tilt(first, second) == pytest.approx(np.angle(turned), rel=1e-12)
+
+
+@proves("ring_lean")
+def test_a_loose_ring_follows_the_shaft_only_once_it_touches_both_ends():
+    """Rings as bushes of their width that slide on the shaft, from lines in bores; tight ones give nothing."""
+    for bore, shaft, width, forgiven in ((8.0, 7.95, 7.0, 0.003), (9.525, 9.45, 5.5, 0.001)):
+        alone = greatest([(Bore(0.0, width, bore - shaft),)], 0, 1)[0]
+        assert freeplay.ring_lean(forgiven, bore, shaft, width) == pytest.approx(forgiven + alone, rel=1e-6)
+        assert freeplay.ring_lean(forgiven, shaft, bore, width) == pytest.approx(forgiven, rel=1e-12)

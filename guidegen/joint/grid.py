@@ -105,7 +105,11 @@ def _raw(course, series, pair, screw, layout, housing, rings, load):
         "bearings": pair["bearings"],
         "rings": rings,
         "arm": grid["arm"],
-        "load": {"radial": load, "axial": grid["axial"], "shock": grid["shock"]},
+        "load": {
+            "radial": load, "axial": grid["axial"], "shock": grid["shock"],
+            "direction": series.get("direction", grid.get("direction", "fixed")),
+        },
+        "motion": series.get("motion", grid.get("motion", {"kind": "hand"})),
         "overhang": "0 mm",
         "housing_1": where,
         "housing_2": {**where, "proud": "thread"},

@@ -7,6 +7,7 @@ from guidegen.joint.loads import Bent, Carried, bent, carried
 from guidegen.joint.play import Play, settled
 from guidegen.joint.records import Stack
 from guidegen.joint.rows import first
+from guidegen.theory import freeplay
 from guidegen.theory import stack as theory
 
 PERMISSIBLE = 0.003  # rad, slope of the shaft in a ball bearing; Shigley 9th ed. Table 7-2, upper end
@@ -54,5 +55,16 @@ def _lean(found, shaft: Bent, play: Play):
     rest = settled(found.work, play, found.joint.separation, found.joint.straddle)
     for n, (slope, one, seat) in enumerate(zip(shaft.slopes, play.guided, found.seats), 1):
         found.put_number(f"lean_under_load_{n}", slope + rest, "rad")
-        room = PERMISSIBLE if seat.ball else first(one.clearance) / first(one.length)
-        found.limits[f"lean_limit_{n}"] = room
+        found.limits[f"lean_limit_{n}"] = _lean_limit(found, n, seat, one)
+
+
+def _lean_limit(found, n, seat, one) -> float:
+    if not seat.ball:
+        return freeplay.bush_tilt(first(one.clearance), first(one.length))
+    if found.joint.clamped:
+        return PERMISSIBLE
+    columns = found.rows.columns
+    bore, shaft = first(columns[f"bore_{n}"]), first(columns["shaft_diameter"])
+    return found.work(
+        freeplay.ring_lean, f"lean_limit_{n}", theta_p=PERMISSIBLE, d_b=bore, d_s=shaft, w=seat.width
+    )

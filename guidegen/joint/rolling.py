@@ -1,6 +1,7 @@
 """Ball bearings under their load: ratings, static safety, thrust, rating life, what a swing does to them."""
 
 from dataclasses import dataclass
+from math import degrees, radians
 
 from guidegen.joint.findings import Findings
 from guidegen.joint.loads import Carried
@@ -11,6 +12,7 @@ from guidegen.kit.records import BallBearing
 from guidegen.numbers import said
 from guidegen.theory import ball
 
+FALSE_BRINELLING = radians(5)  # swing below which grease no longer gets between (a public manual)
 LIGHT_SERIES = ("8", "9", "0", "1")  # diameter series of ISO 15 with thin rings
 
 
@@ -151,13 +153,16 @@ def _swing(found, balls, motion) -> set[int]:
             rollable.add(n)
         else:
             short.append(needed)
-    if short:
-        swing, least = (said(57.29578 * angle, "°") for angle in (motion.angle, max(short)))
-        why = (
-            f"a swing of {swing} rolls each ball over the same patch; a rating life is defined from {least}. "
-            "Judge by the static factor, and turn the joint right round now and then"
-        )
+    if not balls:
+        return rollable
+    swing = said(degrees(motion.angle), "°")
+    if motion.angle < FALSE_BRINELLING:
+        why = f"a swing of {swing} rubs the balls on one spot and wears dents; turn the joint right round now and then"
         found.answers["swing"] = Yes(True, False, why)
+    elif short:
+        least = said(degrees(max(short)), "°")
+        why = f"a swing of {swing} is judged by the static factor; a rating life is defined from {least}"
+        found.answers["swing"] = Yes(True, True, why)
     else:
         found.answers["swing"] = Yes(True, True)
     return rollable

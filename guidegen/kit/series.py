@@ -13,7 +13,12 @@ from guidegen.units import EXAMPLES, read_quantity
 
 HEAD = {"arm": "length", "axial": "force", "shock": "number", "gap_tolerance": "length"}
 NEEDED = ("kit", "loads", "edge", "screws", "housings", "pairs", "layouts")
-CHOICES = {"rings": ("loose", "clamped"), "body": ("plates", "block"), "fits": ("press", "slip", "bonded")}
+CHOICES = {
+    "rings": ("loose", "clamped"), "body": ("plates", "block"), "fits": ("press", "slip", "bonded"),
+    "direction": ("fixed", "turning"), 
+}
+MOVES = ("motion", "direction")  # of all series, or of one
+MOTIONS = {"swing": {"angle": "angle", "rate": "rate"}, "turn": {"speed": "rate"}, "hand": {}}
 LAYOUTS = {"a": ("after", "overhangs", "between"), "b": ("overhangs",), "c": ("overhangs",)}
 FILES = {"kits": "kits.yaml", "parts": "parts/", "stocks": "stock.csv", "processes": "processes.csv"}
 HOUSING_NAME = re.compile(r"[a-z0-9]{1,8}")
@@ -32,7 +37,8 @@ class Names:
 def check_series(outline: Outline, names: Names | None):
     """Tells every mistake of a grid to its outline; without `names`, which could not be read, of its form."""
     grid = _Grid(outline, names)
-    grid.keys((), (*HEAD, "series"))
+    grid.keys((), (*HEAD, "series"), MOVES)
+    grid.moves((), outline.raw.data)
     for key, dimension in HEAD.items():
         if key in outline.raw.data:
             grid.quantity((key,), outline.raw.data[key], dimension)
@@ -50,7 +56,8 @@ class _Grid:
     def series(self, way, series):
         pairs = [pair for pair in series.get("pairs") or () if isinstance(pair, Mapping)]
         two = any(len(pair.get("bearings") or ()) == 2 for pair in pairs)
-        self.keys(way, (*NEEDED, *["standoffs"] * two), ("standoffs", "body"))
+        self.keys(way, (*NEEDED, *["standoffs"] * two), ("standoffs", "body", *MOVES))
+        self.moves(way, series)
         kit = self.named(way, "kit", series.get("kit"), "kits") if "kit" in series else None
         for key, dimension in (("loads", "force"), ("standoffs", "length")):
             for n, text in enumerate(self.listed(way, key)):
@@ -71,6 +78,23 @@ class _Grid:
                 self.refuse((*way, "layouts", name), f'the layout "{name}"', ", ".join(LAYOUTS))
             elif self.is_mapping((*way, "layouts", name), layouts[name]):
                 self.layout((*way, "layouts", name), layouts[name], LAYOUTS[name], kit)
+
+    def moves(self, way, found):
+        """How the joints move, and whether their load stands still or turns with the arm."""
+        if "direction" in found:
+            self.choice((*way, "direction"), found["direction"], CHOICES["direction"])
+        motion = found.get("motion", {"kind": "hand"})
+        if not self.is_mapping((*way, "motion"), motion):
+            return
+        if motion.get("kind") not in MOTIONS:
+            return self.refuse((*way, "motion"), f'the kind of motion "{str(motion.get("kind"))[:40]}"',
+                               " or ".join(MOTIONS))
+        if "motion" in found:
+            asked = MOTIONS[motion["kind"]]
+            self.keys((*way, "motion"), ("kind", *asked), ("hours",))
+            for key, dimension in {**asked, "hours": "number"}.items():
+                if key in motion:
+                    self.quantity((*way, "motion", key), motion[key], dimension)
 
     def housings(self, way, housings, kit):
         """Names of the housings of a series; one stock and process has one name in a kit, all to itself."""

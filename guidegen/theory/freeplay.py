@@ -66,6 +66,15 @@ def station_tilt(U_k, W_j, z_k, z_j):
     return (U_k - W_j) / (z_k - z_j)
 
 
+@formula(gives="theta_m", source="derived", at="a ring loose on the shaft", holds="w > 0")
+def ring_lean(theta_p, d_b, d_s, w):
+    """Lean of the shaft that a ball bearing takes: what its balls forgive, and what its ring has room for.
+
+    A ring that slides on the shaft follows its lean only once the shaft touches both ends of its bore.
+    """
+    return theta_p + most_of(0, d_b - d_s) / w
+
+
 @formula(gives="theta_v", source="derived", at="two swings one after the other")
 def seen_tilt(theta, theta_c):
     """Whole tilt each way that one sees: the bearings' and that of the screw in a fork, or of the arm on it."""
