@@ -10,16 +10,16 @@ from typing import NamedTuple
 
 INTERNAL = {
     "length": "mm", "force": "N", "stress": "MPa", "angle": "rad", "moment": "N*mm",
-    "rate": "1/s", "time": "s", "mass": "kg", "temperature": "degC", "expansion": "1/K",
+    "rate": "1/s", "time": "s", "mass": "t", "temperature": "degC", "expansion": "1/K",
     "speed": "mm/s", "number": "", "wear rate": "mm**2/N", "area": "mm**2", "area moment": "mm**4",
-    "density": "t/mm**3", "pv": "MPa*mm/s",
+    "density": "t/mm**3", "temperature rise": "K", "pv": "MPa*mm/s", "voltage": "V",
 }
 EXAMPLES = {
     "length": "8 mm, 0.3125 in, 5/16 in", "force": "30 N, 7 lbf", "stress": "3200 MPa, 3.2 GPa",
     "angle": "70 deg, 0.2 rad", "moment": "500 N*mm", "rate": "6 /min, 40 rpm", "time": "200 h",
     "mass": "500 g", "temperature": "40 degC", "expansion": "80e-6 /K", "speed": "10 mm/s",
     "number": "1.5", "wear rate": "4e-6 mm**3/(N*m)", "area": "20.1 mm^2", "area moment": "200 mm**4",
-    "density": "7850 kg/m^3", "pv": "0.7 MPa*m/s, 20000 psi*ft/min",
+    "density": "7850 kg/m^3", "temperature rise": "20 K", "pv": "0.7 MPa*m/s, 20000 psi*ft/min", "voltage": "0.25 V",
 }
 _NUMBER = re.compile(r"""\s*(?P<sign>[-+−]?)\s*(?:
       (?P<whole>\d+)\s+(?P<top>\d+)/(?P<bottom>\d+)

@@ -10,36 +10,53 @@ import test_ball
 import test_beam
 import test_clamp
 import test_clearance
+import test_corrosion
 import test_fill
 import test_freeplay
 import test_friction
+import test_grip
+import test_heat
+import test_holes
 import test_mismatch
+import test_nuts
 import test_pressfit
 import test_published
 import test_sliding
 import test_statics
 import test_strength
+import test_weight
 from mutants import in_place_of, mutants, search_mutants
 from proofs import PROOFS
 
-from guidegen.theory import ball, beam, freeplay
+from guidegen.theory import ball, beam, chances, freeplay
 
 PROVING = (
     test_ball,
     test_beam,
     test_clamp,
     test_clearance,
+    test_corrosion,
     test_fill,
     test_freeplay,
     test_friction,
+    test_grip,
+    test_heat,
+    test_holes,
     test_mismatch,
+    test_nuts,
     test_pressfit,
     test_published,
     test_sliding,
     test_statics,
     test_strength,
+    test_weight,
 )
 SEARCHES = (
+    chances._distribution,
+    chances.chances,
+    chances.best_drawn,
+    chances._farthest,
+    chances.binds,
     ball.thrust_factors,
     ball.thrust_share,
     ball._within,

@@ -8,7 +8,6 @@ from guidegen.joint.endplay import axial_floating
 from guidegen.kit.lookup import columns_of
 from guidegen.kit.published import Published
 from guidegen.kit.reader import read_symbols
-from guidegen.theory import friction, sliding  # noqa: F401, declares what rows of theirs call
 from guidegen.theory.ball import rating_factors, thrust_factors
 from guidegen.theory.beam import beam
 from guidegen.theory.declare import FORMULAS
@@ -27,6 +26,11 @@ DIMENSIONS = {
     "s": "time",
     "MPa·mm/s": "pv",
     "mm²/N": "wear rate",
+    "N·s²/mm": "mass",
+    "N·s²/mm⁴": "density",
+    "V": "voltage",
+    "K": "temperature rise",
+    "1/K": "expansion",
     "-": "number",
 }
 

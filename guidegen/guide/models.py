@@ -5,14 +5,34 @@ from typing import Iterator
 
 from guidegen.theory.declare import FORMULAS, Formula
 
-ORDER = ("clearance", "pressfit", "freeplay", "stack", "statics", "beam")
+ORDER = (
+    "clearance",
+    "pressfit",
+    "holes",
+    "grip",
+    "heat",
+    "freeplay",
+    "stack",
+    "statics",
+    "beam",
+    "strength",
+    "clamp",
+    "sliding",
+    "ball",
+    "friction",
+)
 TITLES = {
     "clearance": "Holes and clearance",
     "pressfit": "Press fits",
+    "holes": "Holes, from drawing to fit",
+    "grip": "How a press fit holds",
+    "heat": "Warmth and water",
     "freeplay": "Free play",
     "stack": "Stack on the screw",
     "statics": "Reactions",
     "beam": "Bending of the screw",
+    "strength": "Strength of the screw",
+    "clamp": "The nut and what it clamps",
     "ball": "Ball bearings",
     "sliding": "Sliding bushes",
     "friction": "Friction",

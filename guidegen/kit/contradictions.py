@@ -8,7 +8,7 @@ from math import pi
 from guidegen.kit.lookup import OutsideTable, clearance_group, limits_of_class, thread, threads
 from guidegen.kit.records import (
     BallBearing, Material, Nut, Process, Record, ShoulderScrew, SleeveBushing, SlidingMaterial, Spacer, Stock,
-    Washer,
+    Surroundings, Washer,
 )
 
 NEAR_NOMINAL = 0.2  # mm; a size further from its nominal is another part
@@ -180,3 +180,15 @@ def _process(process: Process):
     if process.bias or process.spread:
         yield ("grade", f"{process.grade} beside a bias or spread",
                "bias 0 and spread 0 where a grade is given, or no grade")
+
+
+@contradictions.register
+def _place(place: Surroundings):
+    if place.temperature_least > place.temperature_most:
+        yield ("temperature_least", f"{place.temperature_least:g} °C, above temperature_most",
+               "the lower temperature here", "Swap the two.")
+    if place.harshness != "harsh" and (place.salts != "none" or place.wet in ("splashed", "soaked")):
+        why = f"{place.salts} about" if place.salts != "none" else f"a {place.wet} joint"
+        yield "harshness", f"{place.harshness} with {why}", "harsh"
+    elif place.harshness == "controlled" and place.wet == "damp":
+        yield "harshness", "controlled in a damp place", "normal or harsh"

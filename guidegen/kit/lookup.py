@@ -224,7 +224,7 @@ def thread(name: str) -> Thread:
 
 def clearance_hole(thread_name: str) -> ClearanceHole:
     """Clearance holes over a thread, fine, medium and coarse, mm. Source: ISO 273; ASME B18.2.8."""
-    row = _named_row("clearance_holes", id=thread_name)
+    row = named_row("clearance_holes", id=thread_name)
     return ClearanceHole(*(read_quantity(row[series], "length") for series in ClearanceHole._fields))
 
 
@@ -309,13 +309,13 @@ def housing_class(bearing: str, fit: str, stock: str) -> HousingClass:
     bearing: sleeve_bushing, ball_bearing or spacer; shaft_hole for a hole that a shoulder passes through.
     fit: press, slip, bonded (shaft_hole: slip). stock: metal, plastic, wood, print.
     """
-    row = _named_row("housing_classes", bearing=bearing, fit=fit, stock=stock)
+    row = named_row("housing_classes", bearing=bearing, fit=fit, stock=stock)
     return HousingClass(row["class"], row["source"])
 
 
 def surface_finish(finish: str) -> SurfaceFinish:
     """Constants of the surface factor for a finish: ground, machined, hot rolled, forged."""
-    row = _named_row("surface_finish", finish=finish)
+    row = named_row("surface_finish", finish=finish)
     return SurfaceFinish(float(row["a"]), float(row["b"]), row["source"])
 
 
@@ -324,7 +324,7 @@ def nut_factor(surface: str) -> Band:
 
     Least and most are those that give a quarter more and a quarter less force than the typical one.
     """
-    row = _named_row("nut_factor", surface=surface)
+    row = named_row("nut_factor", surface=surface)
     typical, scatter = float(row["K"]), float(row["scatter"])
     return Band(typical / (1 + scatter), typical, typical / (1 - scatter))
 
@@ -337,7 +337,40 @@ def proof_stress(property_class: str, diameter: float) -> float:
 
 def clamp_loss(kind: str) -> Band:
     """Share of the clamp force that is lost with time when this kind of stock is in the clamp."""
-    row = _named_row("clamp_loss", kind=kind)
+    row = named_row("clamp_loss", kind=kind)
+    return Band(*(float(row[end]) for end in ("least", "typical", "most")))
+
+
+def press_friction(kind: str) -> Band:
+    """Friction of a bearing pressed into this kind of stock."""
+    return _ends(named_row("press_friction", kind=kind))
+
+
+def stress_relaxation(kind: str, after: str) -> Band:
+    """Share of its stiffness that a strained stock of this kind has lost after a day or a year."""
+    return _ends(named_row("stress_relaxation", kind=kind, after=after))
+
+
+def edge_distance(kind: str) -> tuple[float, float]:
+    """From a hole's centre to the edge, in hole diameters: the least in this kind of stock, and wanted."""
+    row = named_row("edge_distance", kind=kind)
+    return float(row["least"]), float(row["wanted"])
+
+
+def humidity(surroundings: str) -> Band:
+    """Relative humidity, per cent, of these surroundings."""
+    return _ends(named_row("humidity", surroundings=surroundings))
+
+
+def swelling(material: str, end: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Relative humidities, per cent, and how much a material has grown there from dry; end: least, typical, most."""
+    rows = [row for row in read_table("swelling").rows if row["material"] == material]
+    if not rows:
+        raise OutsideTable(f"no row for material {material} in swelling")
+    return tuple(float(row["humidity"]) for row in rows), tuple(float(row[end]) for row in rows)
+
+
+def _ends(row) -> Band:
     return Band(*(float(row[end]) for end in ("least", "typical", "most")))
 
 
@@ -347,7 +380,8 @@ def columns_of(table: str) -> dict[str, tuple[float, ...]]:
     return {column: published.numbers(column) for column in published.rows[0]}
 
 
-def _named_row(table, **asked):
+def named_row(table: str, **asked: str) -> Mapping[str, str]:
+    """The row of a table whose columns hold just these words; raises OutsideTable when there is none."""
     for row in read_table(table).rows:
         if all(row[column] == value for column, value in asked.items()):
             return row

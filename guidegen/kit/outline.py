@@ -70,12 +70,15 @@ class Outline:
                 values[key] = value
 
 
-def settings_of(outline: Outline) -> dict | None:
-    """What course.yaml says, as fields of the course."""
+def settings_of(outline: Outline, places: Ids) -> dict | None:
+    """What course.yaml says, as fields of the course; it stands in one of the `places`."""
     values = outline.values((), Settings)
     if values and values["temperature_least"] > values["temperature_most"]:
         outline.refuse(("temperature_least",), f"{values['temperature_least']:g} °C, above temperature_most",
                        "the lower temperature here", "Swap the two.")
+    if values and places.complete and values["surroundings"] not in places:
+        outline.refuse(("surroundings",), f'the surroundings "{values["surroundings"][:60]}"',
+                       "an id in data/surroundings.csv", nearest(values["surroundings"], places))
     return values
 
 

@@ -9,7 +9,7 @@ from guidegen.kit.lookup import OutsideTable, clearance_group
 from guidegen.kit.outline import Outline, kits_of, settings_of, sources_of
 from guidegen.kit.records import (
     BallBearing, Course, Material, Nut, Process, RawFile, ShoulderScrew, SleeveBushing, SlidingMaterial,
-    Source, Spacer, Stock, Washer, Words,
+    Source, Spacer, Stock, Surroundings, Washer, Words,
 )
 from guidegen.kit.rows import Ids, in_order, is_id, read_records
 from guidegen.kit.series import Names, check_series
@@ -39,10 +39,11 @@ def read_course(folder: Path) -> Course:
     sliding, sliding_ids = _records(folder, "sliding", SlidingMaterial, of_materials, mistakes)
     stocks, _ = _records(folder, "stock", Stock, known, mistakes)
     processes, _ = _records(folder, "processes", Process, known, mistakes)
+    places, place_ids = _records(folder, "surroundings", Surroundings, known, mistakes)
     parts, part_ids = _parts(folder, known | {"material": material_ids}, mistakes)
     _check_bushes(parts, sliding_ids, mistakes)
     kits = _yaml(folder, "data/kits.yaml", lambda outline: kits_of(outline, part_ids), mistakes)
-    settings = _yaml(folder, "data/course.yaml", settings_of, mistakes)
+    settings = _yaml(folder, "data/course.yaml", lambda outline: settings_of(outline, place_ids), mistakes)
     names = None if mistakes else Names(kits, parts, stocks, processes)
     grid = _grid(folder, names, mistakes)
     joints = _joints(folder, mistakes)
@@ -50,7 +51,7 @@ def read_course(folder: Path) -> Course:
         raise BadInput(mistakes)
     return Course(
         **settings, parts=in_order(parts), materials=in_order(materials), sliding=in_order(sliding),
-        stocks=in_order(stocks), processes=in_order(processes), kits=in_order(kits),
+        stocks=in_order(stocks), processes=in_order(processes), places=in_order(places), kits=in_order(kits),
         sources=in_order(sources), grid=grid, joints=in_order(joints),
     )
 

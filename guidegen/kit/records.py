@@ -50,6 +50,7 @@ Heat = Annotated[float, Cell("temperature", at_least=20, at_most=HOTTEST)]
 Speed = Annotated[float, Cell("speed", above=0, at_most=FASTEST)]
 PressureSpeed = Annotated[float, Cell("pv", above=0, at_most=HARDEST_RUN)]
 Friction = Annotated[Band, Cell("number", at_least=0, at_most=1.5)]
+Share = Annotated[Band, Cell("number", at_least=0, at_most=1)]
 WearRate = Annotated[Band, Cell("wear rate", above=0, at_most=WORST_WEAR, decades=True)]
 
 
@@ -227,6 +228,34 @@ class Process(Record):
     measured: Literal["yes", "no"]
 
 
+class Surroundings(Record):
+    """A place where joints stand, and what it does to them.
+
+    wet: how water comes to a joint; damp: air or dew that wets it. salts: what settles on it. humidity:
+    share of the water that the air can hold. harshness: class of the limits for metals that touch.
+    """
+
+    wet: Literal["dry", "damp", "splashed", "soaked"]
+    salts: Literal["none", "fertiliser", "salt"]
+    dust: Literal["yes", "no"]
+    humidity: Share
+    temperature_least: Temperature  # °C
+    temperature_most: Temperature
+    harshness: Literal["controlled", "normal", "harsh"]
+
+    @property
+    def air(self) -> str:
+        """What counts for a metal's own rust: how harsh the place is, or soaked."""
+        return "soaked" if self.wet == "soaked" else self.harshness
+
+    @property
+    def agents(self) -> tuple[str, ...]:
+        """What comes to a joint here by itself, as the table of agents calls it."""
+        found = () if self.wet == "dry" else ("water",)
+        found += () if self.salts == "none" else (f"{self.salts} mist",)
+        return found + (("dust",) if self.dust == "yes" else ())
+
+
 class Thread(BaseModel):
     """A screw thread: nominal diameter, pitch and stress area, in mm and mm²."""
 
@@ -292,7 +321,7 @@ class Settings(BaseModel):
     spares: Annotated[float, Cell("number", at_least=0, at_most=2)]  # share bought beyond the kits
     paper: Literal["A4", "Letter"]
     site_address: str = ""  # for printed codes
-    surroundings: str
+    surroundings: str  # id of the place where its joints stand unless they say otherwise
     temperature_least: Temperature  # °C
     temperature_most: Temperature
     target_travel: Length  # wobble wanted: total travel, mm
@@ -308,6 +337,7 @@ class Course(Settings):
     sliding: Mapping[str, SlidingMaterial]
     stocks: Mapping[str, Stock]
     processes: Mapping[str, Process]
+    places: Mapping[str, Surroundings]
     kits: Mapping[str, Kit]
     sources: Mapping[str, Source]
     grid: RawFile

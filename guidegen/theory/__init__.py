@@ -1,1 +1,25 @@
 """What is known: pure functions of numbers or arrays, each formula declared once. Opens no file."""
+
+from guidegen.theory import (  # noqa: F401, so that FORMULAS holds all of them
+    ball,
+    beam,
+    chances,
+    clamp,
+    clearance,
+    corrosion,
+    cost,
+    freeplay,
+    friction,
+    grip,
+    heat,
+    holes,
+    measuring,
+    mismatch,
+    nuts,
+    pressfit,
+    sliding,
+    stack,
+    statics,
+    strength,
+    weight,
+)

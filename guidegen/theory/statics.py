@@ -1,6 +1,29 @@
-"""What the bearings carry: reactions and the couple of an off-centre load."""
+"""What the bearings carry: weights, reactions and the couple of an off-centre load."""
 
-from guidegen.theory.declare import absolute, formula
+from guidegen.theory.declare import absolute, formula, sqrt
+
+STANDARD_GRAVITY = 9806.65  # mm/s², g_n; ISO 80000-3
+
+
+@formula(gives="W", source="iso80000", at="weight, standard acceleration of free fall")
+def weight(m, g_n):
+    """Weight of a mass at rest: along an upright shaft, square to a level one.
+
+    A mass that is dropped or jerked presses with several times this: see the shock factor.
+    """
+    return m * g_n
+
+
+@formula(gives="T_w", source="statics", at="torque of a weight on a level arm")
+def weight_torque(W, r):
+    """Torque that a weight puts on a level shaft while its arm is level too, which is when it is greatest."""
+    return W * r
+
+
+@formula(gives="F_k", source="statics", at="force that holds a torque", holds="r_k > 0")
+def holding_force(T_w, r_k):
+    """Force square to a handle, or along a string round a drum, that holds the weight; friction is left out."""
+    return T_w / r_k
 
 
 @formula(gives="R_2", source="statics", at="moments about bearing 1", holds="S > 0")
@@ -49,3 +72,18 @@ def bearing_load(R, R_a):
 def single_moment(k_s, F, a, M_a):
     """Moment that one bearing alone must carry."""
     return k_s * (F * absolute(a) + M_a)
+
+
+@formula(
+    gives="k_d",
+    source="strength-of-materials",
+    at="weight that falls on an elastic support",
+    holds="h_d >= 0 and delta_j > 0",
+)
+def drop_factor(h_d, delta_j):
+    """How many times its weight a load presses when it falls on the joint: 2 even from no height.
+
+    Take how far the whole joint gives way where the weight lands: arm, screw, bearings, plates and what they
+    stand on. How far the screw alone bends must never be put in: it is far too stiff, the factor far too large.
+    """
+    return 1 + sqrt(1 + 2 * h_d / delta_j)
