@@ -16,6 +16,10 @@ from guidegen.kit.reader import read_course
 from guidegen.kit.records import BallBearing
 
 GROOVE = 0.52
+PLAY_DEPENDS_ON = {
+    "shaft_diameter", "free_bore", "bore", "outside_diameter", "hole", "length", "internal_clearance",
+    "housing_modulus",
+}
 ROOT = Path(__file__).parent.parent
 
 
@@ -130,12 +134,13 @@ def reach(walls, plane):
 
 
 def banded(result: Result) -> dict:
-    """Inputs of a result that have limits and are no result themselves."""
+    """Inputs of a result that have limits, are no result themselves, and on which free play depends."""
     computed = ("free_tilt_1", "free_tilt_2", "bore_1", "bore_2")
     return {
         name: q.band
         for name, q in result.inputs.items()
         if q.band is not None
+        and name.rstrip("_12") in PLAY_DEPENDS_ON
         and (name not in computed or f"internal_clearance_{name[-1]}" in result.inputs and "bore" in name)
     }
 

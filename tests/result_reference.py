@@ -12,6 +12,8 @@ import numpy as np
 GROOVE = 0.52  # groove radius over ball diameter; ISO 281
 BALL_LEAN = 0.003  # rad; Shigley 9th ed. Table 7-2
 MOST_CORNERS = 4096  # a box with more is looked at in so many of them, drawn at random
+# What is known between limits and has no part in free play: of materials, nuts and necks.
+NO_SIZES = ("wear_rate", "friction", "start_", "drag", "seal", "nut_factor", "clamp_loss", "neck_diameter")
 
 
 class Again:
@@ -36,7 +38,7 @@ class Again:
             computed = name.startswith("free_tilt") or (
                 name[:-1] == "bore_" and not self.ball(int(name[-1])) and "measured" not in q
             )
-            if "least" not in q or computed or name == "shoulder_length":
+            if "least" not in q or computed or name == "shoulder_length" or name.startswith(NO_SIZES):
                 continue
             found += [(name, f"{name}_{n}") for n in (1, 2)] if name == "cheek_hole" else [(name, name)]
         return found
@@ -56,19 +58,10 @@ class Again:
 
     def play(self, v):
         """Quantities of free play from sizes `v`, and whether the shaft passes."""
-        found, bands, slopes = {}, [], []
+        found = {}
         for n in self.numbers:
-            seat = self.ball_seat(n, v) if self.ball(n) else self.bush_seat(n, v)
-            middle, off = (0.0, 0.0) if n == 1 else (v["separation"], v["offset"])
-            room = seat[f"clearance_{n}"]
-            if self.ball(n):
-                bands.append((middle, off - room / 2, off + room / 2))
-                slopes.append(seat[f"free_tilt_{n}"])
-            else:
-                half = v[f"length_{n}"] / 2
-                bands += [(middle + side * half, off - room / 2, off + room / 2) for side in (-1, 1)]
-            found |= seat
-        low, high, at = self.reach(bands, slopes, v)
+            found |= self.ball_seat(n, v) if self.ball(n) else self.bush_seat(n, v)
+        low, high, at = self.reach(*self.guides(found, v), v)
         passes = high >= low
         low, high = np.where(passes, low, 0), np.where(passes, high, 0)
         found["tilt"] = (high - low) / 2
@@ -82,6 +75,19 @@ class Again:
                 found["offset_limit"] = self.offset_limit(found, v)
         found["seen_tilt"] = found["tilt"] + self.beside(found, v)
         return found, passes
+
+    def guides(self, found, v):
+        """(planes with lowest and highest axis, slopes that ball bearings allow) of bearings with these rooms."""
+        bands, slopes = [], []
+        for n in self.numbers:
+            middle, off = (0.0, 0.0) if n == 1 else (v["separation"], v["offset"])
+            room, half = found[f"clearance_{n}"], v[f"length_{n}"] / 2
+            if self.ball(n):
+                bands.append((middle, off - room / 2, off + room / 2))
+                slopes.append(found[f"free_tilt_{n}"])
+            else:
+                bands += [(middle + side * half, off - room / 2, off + room / 2) for side in (-1, 1)]
+        return bands, slopes
 
     def ring_press(self, n, v, inner):
         """(interference, pressure, closure at `inner`, hoop stress) of bearing n in its housing; diameters."""
@@ -228,22 +234,21 @@ class Again:
             "bending_stress": moment * (d / 2) / (np.pi * d**4 / 64),
             "deflection": max(abs(case[0]) for case in cases),
         }
-        if found["bending_stress"] > 0:
-            found["yield_factor"] = v["yield_stress"] / found["bending_stress"]
+        self.greatest_shear = k * max(case[3] for case in cases)
         if not (self.layout == "A" and len(self.numbers) == 1):  # held there: no slope
             for n in self.numbers:
                 found[f"slope_{n}"] = max(abs(case[1][n - 1]) for case in cases)
         return found
 
     def one_sense(self, F, a, M, stiffness):
-        """(movement of the load plane, slopes at the bearings, greatest moment), along z."""
+        """(movement of the load plane, slopes at the bearings, greatest moment, greatest shear), along z."""
         v = self.typical
         if self.layout == "A":
             bearings = [0.0] if len(self.numbers) == 1 else [0.0, v["separation"]]
             at = bearings[-1] + a
             held = [(z, len(bearings) == 1) for z in bearings]
             bent = element_beam(held, [(at, F, M)], [*bearings, at], stiffness)
-            return bent.y[at], [bent.slope[z] for z in bearings], bent.moment
+            return bent.y[at], [bent.slope[z] for z in bearings], bent.moment, bent.shear
         bearings = [(row["from"] + row["to"]) / 2 for row in self.kind("bearing")]
         held = (
             [(v["fixed_at"], True)]
@@ -258,7 +263,7 @@ class Again:
         bent = element_beam(held, loads, bearings, stiffness)
         y, slopes = [bent.y[z] for z in bearings], [bent.slope[z] for z in bearings]
         rise = slopes[0] if len(bearings) == 1 else (y[1] - y[0]) / S
-        return y[-1] + rise * a, slopes, bent.moment
+        return y[-1] + rise * a, slopes, bent.moment, bent.shear
 
     def leaning(self, play, loads):
         """Slope of the loaded shaft in each bearing of a pair: bent, and settled against its bearings."""
@@ -329,13 +334,19 @@ class Again:
         return min(plays[0] / 2, plays[1] / 2 - mismatch) - low
 
     def lean_limit(self, n, play):
-        return BALL_LEAN if self.ball(n) else play[f"clearance_{n}"] / self.typical[f"length_{n}"]
+        """What a bearing lets the shaft lean; a ring that sits loose on the shoulder leans on it besides."""
+        v = self.typical
+        if not self.ball(n):
+            return play[f"clearance_{n}"] / v[f"length_{n}"]
+        loose = 0.0 if self.clamped else max(0.0, v[f"bore_{n}"] - v["shaft_diameter"])
+        return BALL_LEAN + loose / v[f"width_{n}"]
 
 
 class element_beam:
     """A beam of two-node elements between the planes that matter.
 
-    held: (plane, built in?). loads: (plane, force, couple). Gives y and slope by plane, the greatest moment.
+    held: (plane, built in?). loads: (plane, force, couple). Gives y and slope by plane, the greatest moment and
+    the greatest shear force.
     """
 
     def __init__(self, held, loads, planes, stiffness):
@@ -370,6 +381,8 @@ class element_beam:
         ends = [block[[1, 3]] @ moved[n : n + 4] for n, block in elements]
         straight_into_the_support = abs(sum(couple for _, _, couple in loads))
         self.moment = max((float(np.max(np.abs(pair))) for pair in ends), default=straight_into_the_support)
+        across = [float(abs(block[0] @ moved[n : n + 4])) for n, block in elements]
+        self.shear = max(across, default=abs(sum(force for _, force, _ in loads)))
         self.y = {z: moved[at[near(z)]] / stiffness for z in planes}
         self.slope = {z: moved[at[near(z)] + 1] / stiffness for z in planes}
 

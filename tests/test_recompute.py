@@ -2,50 +2,91 @@
 
 import json
 import math
+import random
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
-from drawn_joints import all_drawn
 from joint_reference import course, some
-from result_reference import Again
+from moving_joints import all_moving, unsaid
+from moving_reference import DECADES, Moving
 
 from guidegen.errors import BadInput
 from guidegen.joint import as_json, evaluate, make_joint
+from guidegen.joint.records import Motion
 
-DRAWN = 140
+DRAWN = 240
 # What a joint is judged by: verdict, quantity, "least" or "most", the limit; from the design of the checks.
 CHECKS = (
-    ("goes together", "fit", "least", lambda v, n, play: 0.0),
-    ("preload", "preload_margin", "least", lambda v, n, play: 0.0),
-    ("wobble", "seen_tilt", "most", lambda v, n, play: 1.0 / (2 * 100.0)),
-    ("lean", "lean_under_load", "most", lambda v, n, play: v.lean_limit(n, play)),
-    ("offset", "offset_limit", "least", lambda v, n, play: abs(v.typical["offset"]) or None),
-    ("shaft yield", "yield_factor", "least", lambda v, n, play: 1.5),
-    ("thread room", "thread_room", "least", lambda v, n, play: v.typical["pitch"]),
-    ("nut grip", "nut_engaged", "least", lambda v, n, play: 0.8 * v.typical["thread_diameter"]),
+    ("goes together", "fit", "least", lambda v, n, more: 0.0),
+    ("preload", "preload_margin", "least", lambda v, n, more: 0.0),
+    ("wobble", "seen_tilt", "most", lambda v, n, more: 1.0 / (2 * 100.0)),
+    ("lean", "lean_under_load", "most", lambda v, n, more: v.lean_limit(n, v.new)),
+    ("offset", "offset_limit", "least", lambda v, n, more: abs(v.typical["offset"]) or None),
+    ("shaft yield", "yield_factor", "least", lambda v, n, more: 1.5),
+    ("shaft fatigue", "endurance_factor", "least", lambda v, n, more: 1.5),
+    ("thread room", "thread_room", "least", lambda v, n, more: v.typical["pitch"]),
+    ("nut grip", "nut_engaged", "least", lambda v, n, more: 0.8 * v.typical["thread_diameter"]),
+    ("static", "static_factor", "least", lambda v, n, more: 2.0),
+    ("thrust", "thrust", "most", lambda v, n, more: v.thrust_limit() if v.balls else None),
+    ("life", "life_hours", "least", lambda v, n, more: v.hours or None),
+    ("wear", "wear_cycles", "least", lambda v, n, more: v.rate * v.hours * 3600 or None),
+    ("clamp", "clamp_given", "least", lambda v, n, more: more["clamp_needed"]),
+    ("seat", "seat_pressure", "most", lambda v, n, more: v.typical["seat_limit"]),
+    ("clamp torque", "clamp_torque", "least", lambda v, n, more: more["start_torque"]["most"]),
+    ("start force", "start_force", "most", lambda v, n, more: 1.0 * 100.0 / v.typical["arm"]),
 )
+CEILINGS = (("pressure", "pressure"), ("speed", "sliding_speed"), ("pressure times speed", "pv"))
+FALSE_BRINELLING = math.radians(5)  # "a few degrees": a public manual of ball bearings
 NOT_HERE = {"drawn_hole_1", "drawn_hole_2", "chance_pinched", "chance_fits"}  # tested elsewhere
 
 
 @cache
+def found():
+    """All named joints, sixty worked ones put in motion, and the drawn ones, evaluated."""
+    named = [make_joint(course(), raw, id) for id, raw in course().joints.items()]
+    named += [
+        replace(one.joint, motion=moves(n), direction=("fixed", "turning")[n // 2 % 2])
+        for n, one in enumerate(some(60))
+    ]
+    drawn = [result for _, result in all_moving(DRAWN) if not isinstance(result, BadInput)]
+    return (*(evaluate(joint, course()) for joint in named), *drawn)
+
+
+def moves(seed):
+    """Motions of each kind by turns: a swing, turning, by hand."""
+    rng = random.Random(seed)
+    angle, rate, hours = rng.uniform(0.1, 6.2), rng.uniform(0.02, 20), rng.choice([0, rng.uniform(1, 5000)])
+    kinds = Motion("swing", angle, rate, hours), Motion("turn", 0.0, rate, hours), Motion("hand")
+    return kinds[seed // 4 % 3]
+
+
+@cache
 def results() -> tuple[dict, ...]:
-    """JSON of all named joints, forty worked ones and the drawn ones."""
-    named = [evaluate(make_joint(course(), raw, id), course()) for id, raw in course().joints.items()]
-    drawn = [result for _, result in all_drawn(DRAWN) if not isinstance(result, BadInput)]
-    return tuple(map(as_json, (*named, *some(40), *drawn)))
+    """Their JSON."""
+    return tuple(map(as_json, found()))
 
 
 @cache
 def again():
     """(result, second calculation, play at typical sizes, whether the shaft passes, loads) of each."""
-    found = []
-    for result in results():
-        one = Again(result)
-        play, passes = one.play(one.typical)
-        found.append((result, one, play, bool(passes), one.loads()))
-    return found
+    pairs = []
+    for result, one in zip(results(), found()):
+        second = Moving(result, unsaid(one.joint))
+        pairs.append((result, second, second.new, bool(second.passes), second.loads()))
+    return pairs
+
+
+@cache
+def under_load():
+    """(result, second calculation, numbers of its loaded and moving bearings, screw and clamp)."""
+    return [
+        (result, one, one.rolling() | one.sliding() | one.strength(loads))
+        for result, one, _, _, loads in again()
+        if loads
+    ]
 
 
 def close(value):
@@ -59,7 +100,7 @@ def middle(q):
 def test_joints_of_every_kind_are_among_them():
     """Layouts, single and pair, straddle, clamped, out of line, measured, listed, in inches, and impossible ones."""
     seen = Counter()
-    for file, result in all_drawn(DRAWN):
+    for file, result in all_moving(DRAWN):
         if isinstance(result, BadInput):
             seen["refused as input"] += 1
             continue
@@ -75,16 +116,22 @@ def test_joints_of_every_kind_are_among_them():
         seen["out of line"] += bool(joint.offset)
         seen["measured"] += bool(joint.measured)
         seen["listed"] += joint.stack_ids is not None and result.stack is not None
-        seen["inch"] += joint.kit.units == "in"
+        seen[joint.kit.id] += 1
         seen["block"] += joint.body == "block"
         seen["no load"] += joint.radial == 0 and joint.axial == 0
-        seen["crushing load"] += joint.radial > 1e4
+        seen["thrust alone"] += joint.radial == 0 and joint.axial > 0
+        seen["crushing load"] += joint.radial > 3e3
+        seen[joint.motion.kind, joint.direction] += 1
+        seen["large swing"] += joint.motion.angle >= np.pi
+        seen["slow"] += joint.motion.kind == "turn" and joint.motion.rate < 1 / 6
+        seen["wanted for no time"] += joint.motion.kind != "hand" and not joint.motion.hours
+        seen["a bush and a ball bearing"] += len({hasattr(b, "balls") for b in joint.bearings}) == 2
         seen["bearings overlap"] += (
             joint.separation is not None
             and joint.separation < sum(result.inputs[f"width_{n}"].value for n in (1, 2)) / 2
         )
-    assert len(results()) > 150 and seen["built"] > 60 and min(seen.values()) >= 2, seen
-    assert len(seen) == 21, seen
+    assert len(results()) > 300 and seen["built"] > 120 and min(seen.values()) >= 2, seen
+    assert len(seen) == 34, seen
 
 
 def numbers(tree):
@@ -97,7 +144,7 @@ def numbers(tree):
 
 def test_json_is_plain_and_finite():
     """Every result is JSON without NaN or infinity, judged, in the fixed units, labels in order."""
-    units = {"mm", "N", "MPa", "rad", "N·mm", "-"}
+    units = {"mm", "N", "MPa", "rad", "N·mm", "-", "m/s", "MPa·m/s", "h", "10⁶", "1/s", "mm²", "mm²/N"}
     for result in results():
         assert json.loads(json.dumps(result, allow_nan=False)) == result
         assert all(map(math.isfinite, numbers(result))) and result["verdicts"]
@@ -116,12 +163,24 @@ def test_json_is_plain_and_finite():
 
 def test_only_quantities_that_apply_are_there():
     """The names of each result are those of the second calculation, no more and no fewer."""
+    moved = {id(one): {*numbers} | names_with_bands(one) for _, one, numbers in under_load()}
     for result, one, play, passes, loads in again():
         numbers, bands = one.axial()
-        expected = {*play, *loads, *one.leaning(play, loads), *numbers, *bands}
+        expected = {*play, *loads, *one.leaning(play, loads), *numbers, *bands, *moved.get(id(one), ())}
         expected |= {"lean"} if passes and not one.typical["offset"] else set()
         expected -= {"lean"} if not passes else set()
         assert set(result["quantities"]) - NOT_HERE == expected, result["title"]
+
+
+def names_with_bands(one):
+    """Names of what a load and a motion bring that has a band."""
+    names = {"start_torque", "run_torque", "start_force"}
+    names |= {"clamp_given", "seat_pressure", "clamp_torque"} if "clamped_face" in one.given else set()
+    if one.wears():
+        cycles, _ = one.worn(one.new, one.typical, one.wear_rates("typical"))
+        if cycles is not None:
+            names |= {"wear_cycles", *(f"arm_play_1e{power}" for power in one.decades())}
+    return names
 
 
 def test_typical_values_of_free_play():
@@ -194,6 +253,71 @@ def test_loads_and_the_bent_shaft():
             assert found == pytest.approx(float(value), rel=2e-6, abs=1e-9), (result["title"], name)
 
 
+def test_ratings_pressures_and_strength():
+    """Static factor, life, pressure, speed, wear wanted, shear, fatigue, clamp and yield, from the JSON alone."""
+    seen = Counter()
+    for result, one, numbers in under_load():
+        for name, value in numbers.items():
+            found = middle(result["quantities"].get(name, {"value": math.nan}))
+            assert found == pytest.approx(float(value), rel=2e-6, abs=1e-12), (result["title"], name)
+            seen[name.removesuffix("_1").removesuffix("_2")] += 1
+    assert len(seen) == 14 and min(seen.values()) >= 4, seen
+
+
+def test_torque_to_turn():
+    """Least, typical and most to start and to run: the worse sense of the couple, never both at once."""
+    for result, one, _ in under_load():
+        for prefix, name in (("start_", "start_torque"), ("", "run_torque")):
+            q = result["quantities"][name]
+            expected = pytest.approx(one.torques(prefix), rel=1e-6, abs=1e-9)
+            assert [q["least"], q["typical"], q["most"]] == expected, (result["title"], name)
+        force = [end / one.typical["arm"] for end in one.torques("start_")]
+        q = result["quantities"]["start_force"]
+        assert [q["least"], q["typical"], q["most"]] == pytest.approx(force, rel=1e-6, abs=1e-12)
+
+
+def test_what_the_nut_holds():
+    """Clamp force kept, pressure on the seat and torque passed on, over nut factor and loss."""
+    clamped = 0
+    for result, one, _ in under_load():
+        if "clamped_face" in one.given:
+            for name, ends in one.clamp_ends().items():
+                q = result["quantities"][name]
+                found = [q["least"], q["typical"], q["most"]]
+                assert found == pytest.approx(ends, rel=1e-6), (result["title"], name)
+            clamped += 1
+    assert clamped > 60
+
+
+def test_wear_and_worn_wobble():
+    """Cycles to doubled clearance and travel at the arm after many: typical, and over every corner."""
+    whole = worn_through = 0
+    for result, one, _ in under_load():
+        if not one.wears() or "wear_cycles" not in result["quantities"]:
+            continue
+        q, kept = result["quantities"], one.decades()
+        worn_through += len(kept) < len(DECADES)
+        cycles, travel = one.worn(one.new, one.typical, one.wear_rates("typical"))
+        assert q["wear_cycles"]["typical"] == close(float(cycles)), result["title"]
+        for power in kept:
+            assert q[f"arm_play_1e{power}"]["typical"] == close(float(travel(10**power))), result["title"]
+        sizes, every = one.corners()
+        if not every:
+            continue
+        rooms, _ = one.play(sizes)
+        ends = {end: one.worn(rooms, sizes, one.wear_rates(end)) for end in ("least", "most")}
+        expected = {"wear_cycles": (np.min(ends["most"][0]), np.max(ends["least"][0]))}
+        for power in kept[::4]:
+            expected[f"arm_play_1e{power}"] = tuple(
+                pick(ends[end][1](10**power)) for pick, end in ((np.min, "least"), (np.max, "most"))
+            )
+        for name, (least, most) in expected.items():
+            found = q[name]["least"], q[name]["most"]
+            assert found == (close(least), close(most)), (result["title"], name)
+        whole += 1
+    assert whole > 25 and worn_through > 10, (whole, worn_through)
+
+
 def test_what_fills_the_screw():
     """End play, face tilt, thread room and nut grip from the thicknesses of the stack."""
     for result, one, *_ in again():
@@ -208,7 +332,7 @@ def test_what_fills_the_screw():
 def test_the_stack_lies_as_the_inputs_say():
     """Parts end to end from the head, bearings their separation apart, load plane and supports where they are."""
     for result in results():
-        one = Again(result)
+        one = Moving(result)
         if not one.stack:
             continue
         v, outside = one.typical, [row for row in one.stack if not row.get("within")]
@@ -243,45 +367,96 @@ def state(q, sense, limit):
     return ("holds" if ahead(worst) >= spare else "take care"), worst
 
 
+def below_ceiling(value, design, ceiling):
+    """Holds up to the design value, take care up to the ceiling; which of both is passed is the limit."""
+    if value > ceiling:
+        return "does not hold", value, ceiling
+    return ("holds" if value <= design else "take care"), value, design
+
+
+def measured_checks(result, one, numbers):
+    """(about, state, number, limit) of every check of a quantity that applies."""
+    for about, stem, sense, limit in CHECKS:
+        for name, q in result["quantities"].items():
+            if name == stem or name[:-2] == stem and name[-2:] in ("_1", "_2"):
+                wanted = limit(one, int(name[-1]) if name != stem else 0, result["quantities"] | numbers)
+                if wanted is not None:
+                    judged, worst = state(q, sense, float(wanted))
+                    yield about, judged, worst, float(wanted)
+    for about, stem in CEILINGS:
+        for name, q in result["quantities"].items():
+            if name == stem or name[:-2] == stem:
+                at = [int(name[-1])] if name != stem else one.bushes
+                ends = [
+                    min(one.typical[f"{stem}_{end}_{n}"] for n in at) for end in ("design", "ceiling")
+                ]
+                yield about, *below_ceiling(q["value"], *ends)
+    if result["stack"]:
+        share = result["quantities"]["chance_fits"]["value"]
+        judged = "holds" if share >= 0.95 else "take care" if share >= 0.5 else "does not hold"
+        yield "end play", judged, share, 0.95
+
+
+def answered_checks(result, one):
+    """(about, state) of every yes/no check of loaded and moving bearings that applies."""
+    if "overhang" not in one.given:
+        return
+    if one.balls:
+        if any(map(one.has_no_life, one.balls)):
+            yield "life", "does not hold"
+        if one.motion == "swing":
+            yield "swing", "holds" if one.angle >= FALSE_BRINELLING else "take care"
+        yield "ring creep", "holds" if one.rings_held() else "take care"
+    if one.bushes and one.alone_with():
+        off = one.alone_with() / (one.worst(1) * one.typical["length_1"]) if one.worst(1) else math.inf
+        yield "edge", "holds" if off <= 1 / 6 else "take care"
+
+
 def test_verdicts_follow_from_the_quantities():
     """Each check that applies is judged once, by its quantity and limit; the worst stands first."""
-    states = Counter()
+    states, moved = Counter(), {id(one): numbers for _, one, numbers in under_load()}
+    elsewhere = ("buildable", "faces", "binds", "listed stack")
     for result, one, play, passes, _ in again():
-        expected = []
-        for about, stem, sense, limit in CHECKS:
-            for name, q in result["quantities"].items():
-                if name == stem or name[:-2] == stem and name[-2:] in ("_1", "_2"):
-                    wanted = limit(one, int(name[-1]) if name != stem else 0, play)
-                    if wanted is not None:
-                        judged, worst = state(q, sense, float(wanted))
-                        expected.append((about, judged, worst, float(wanted)))
-        if result["stack"]:
-            share = result["quantities"]["chance_fits"]["value"]
-            judged = "holds" if share >= 0.95 else "take care" if share >= 0.5 else "does not hold"
-            expected.append(("end play", judged, share, 0.95))
-        answered = ("buildable", "faces", "binds", "listed stack")
+        expected = [*measured_checks(result, one, moved.get(id(one), {}))]
+        expected += [(*row, None, None) for row in answered_checks(result, one)]
         found = [
             (v["about"], v["state"], v["number"], v["limit"])
             for v in result["verdicts"]
-            if v["about"] not in answered
+            if v["about"] not in elsewhere
         ]
-        assert [row[:2] for row in sorted(found)] == [row[:2] for row in sorted(expected)], result["title"]
-        for one_found, one_expected in zip(sorted(found), sorted(expected)):
-            assert one_found[2:] == close(one_expected[2:])
+        order = lambda row: (*row[:2], row[2] or 0, row[3] or 0)  # noqa: E731
+        found, expected = sorted(found, key=order), sorted(expected, key=order)
+        assert [row[:2] for row in found] == [row[:2] for row in expected], result["title"]
+        for one_found, one_expected in zip(found, expected):
+            assert (one_found[2] is None) == (one_expected[2] is None)
+            if one_found[2] is not None:
+                assert one_found[2:] == close(one_expected[2:]), (result["title"], one_found)
         order = ["does not hold", "take care", "holds"]
         ranks = [order.index(v["state"]) for v in result["verdicts"]]
         assert ranks == sorted(ranks)
         states.update((about, judged) for about, judged, *_ in expected)
-        said = {v["about"]: v["state"] for v in result["verdicts"] if v["about"] in answered}
+        said = {v["about"]: v["state"] for v in result["verdicts"] if v["about"] in elsewhere}
         assert ("binds" in said) == bool(one.typical["offset"])
         assert passes == (said.get("binds") != "does not hold")
-        assert ("faces" in said) == bool(result["stack"]) and (result["stack"] or said["buildable"] == "does not hold")
-    assert len(states) > 20
+        assert ("faces" in said) == bool(result["stack"])
+        assert result["stack"] or said["buildable"] == "does not hold"
+    assert len(states) > 50, states
+
+
+def test_inputs_say_all_that_the_second_calculation_needs():
+    """Motion, neck and diameter series stand among the inputs where they count."""
+    for result, one, numbers in under_load():
+        wanted = {"motion"}
+        wanted |= {"rate", "hours"} if one.motion != "hand" else set()
+        wanted |= {"swing_angle"} if one.motion == "swing" else set()
+        wanted |= {"neck_fillet"} if "neck_stress" in numbers and one.said["neck_fillet"] else set()
+        wanted |= {f"diameter_series_{n}" for n in one.balls if one.typical[f"bore_{n}"] > 12.0}
+        assert wanted <= set(one.given), result["title"]
 
 
 def test_a_listed_stack_is_the_stack_that_was_found():
     """Listing the parts that were found gives the same numbers; with one left out the end play is judged."""
-    drawn = all_drawn(DRAWN)
+    drawn = all_moving(DRAWN)
     by_title = {}
     same = wrong = 0
     for file, result in drawn:

@@ -128,7 +128,8 @@ def test_edge_pressure_of_a_bush_that_bears_on_one_side():
         assert sliding.edge_factor(offset) == pytest.approx(on_one_side(offset), rel=1e-7), offset
 
 
-@proves("edge_factor", "near_end_force", "far_end_force", "end_pressure", "edge_offset", "edge_pressure")
+@proves("edge_factor", "near_end_force", "far_end_force", "end_pressure", "edge_offset", "edge_pressure",
+        "both_ends_force", "end_mean_pressure")
 def test_a_bush_that_bears_on_both_ends():
     """Beyond 0.4 as a pair two thirds of its length apart: forces by statics, edge twice the mean of a third."""
     d, L = 8.0, 12.0
@@ -137,7 +138,9 @@ def test_a_bush_that_bears_on_both_ends():
         assert sliding.near_end_force(M, R, L) == pytest.approx(near, rel=1e-12)
         assert sliding.near_end_force(-M, R, L) == sliding.near_end_force(M, R, L)
         assert sliding.far_end_force(M, R, L) == sliding.far_end_force(-M, R, L) == pytest.approx(far, rel=1e-12)
+        assert sliding.both_ends_force(near, far) == pytest.approx(3 * abs(M) / L, rel=1e-12)
         edge = 2 * near / (d * L / 3)
+        assert 2 * sliding.end_mean_pressure(near, d, L) == pytest.approx(edge, rel=1e-12)
         assert sliding.end_pressure(near, d, L) == pytest.approx(edge, rel=1e-12)
         if R:
             offset = sliding.edge_offset(-M, R, L)

@@ -7,7 +7,7 @@ from guidegen.joint.fill import Filler, filler
 from guidegen.kit.records import BallBearing, Nut, Part, ShoulderScrew, SleeveBushing, Spacer, Washer
 from guidegen.units import Band
 
-CATALOGUE_COUNT = 8  # of each part, when a joint's screw belongs to no kit
+CATALOGUE_COUNT = 4  # of each part of the screw's own size, when it belongs to no kit
 SLACK = 1.2  # a hole more than this over the shoulder centres nothing, mm
 RING_STEP = 2.0  # a ring beside a ball bearing stands at least this over the bore, mm; common practice
 
@@ -31,9 +31,7 @@ class Box:
 
     def __init__(self, parts, counts, screw: ShoulderScrew):
         self.parts, self.screw = parts, screw
-        counts = counts or {
-            p: CATALOGUE_COUNT for p, part in parts.items() if not isinstance(part, ShoulderScrew)
-        }
+        counts = counts or {p: CATALOGUE_COUNT for p, part in parts.items() if _goes_with(part, screw)}
         self.left = Counter({part: counts[part] for part in sorted(counts)})
 
     def take(self, *ids):
@@ -126,6 +124,11 @@ class Box:
                 f"the kit has no {what} left for {self.screw.id}", f"no {what.split(' beside')[0]}"
             )
         return found
+
+
+def _goes_with(part: Part, screw: ShoulderScrew) -> bool:
+    """Whether someone without a kit would get this for the screw: of fillers, those of its own size only."""
+    return part.nominal == screw.nominal if isinstance(part, Spacer) else not isinstance(part, ShoulderScrew)
 
 
 def touches_inner_ring_only(part, bearing: BallBearing) -> bool:

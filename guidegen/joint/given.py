@@ -17,6 +17,7 @@ def given(found: Findings, stack: Stack | None, overhang: float | None, play: Pl
         "youngs_modulus": Quantity("MPa", joint.youngs_modulus),
         "yield_stress": Quantity("MPa", joint.yield_stress),
     }
+    inputs |= _motion(joint.motion)
     if joint.separation is not None:
         inputs["separation"] = Quantity("mm", joint.separation)
     if overhang is not None:
@@ -27,6 +28,14 @@ def given(found: Findings, stack: Stack | None, overhang: float | None, play: Pl
     if "arm_hole" in found.beside:
         inputs["arm_thickness"] = Quantity("mm", joint.arm_plate.stock.thickness.typical)
     return inputs | _seats(found, play) | _held(joint, stack) | _axial(joint, stack) | found.given
+
+
+def _motion(motion) -> dict[str, Quantity]:
+    """How the joint moves; nothing of it by hand."""
+    if motion.kind == "hand":
+        return {}
+    swing = {"swing_angle": Quantity("rad", motion.angle)} if motion.kind == "swing" else {}
+    return swing | {"rate": Quantity("1/s", motion.rate), "hours": Quantity("h", motion.hours)}
 
 
 def _seats(found, play):

@@ -1,6 +1,7 @@
 """A result as plain data for other programs, and as a report for a terminal."""
 
 from guidegen.joint.records import Quantity, Result
+from guidegen.kit.records import BallBearing
 from guidegen.numbers import said
 
 
@@ -50,7 +51,12 @@ def _inputs(result: Result) -> dict:
     inputs = {name: _quantity(q) for name, q in result.inputs.items()}
     for name in joint.measured:
         inputs["shaft_diameter" if name == "shaft" else name]["measured"] = True
-    words = {"rings": joint.rings, "load_direction": joint.direction}
+    words = {"rings": joint.rings, "load_direction": joint.direction, "motion": joint.motion.kind}
+    words |= {
+        f"diameter_series_{n}": bearing.diameter_series
+        for n, bearing in enumerate(joint.bearings, 1)
+        if isinstance(bearing, BallBearing)
+    }
     words |= {f"housing_fit_{n}": housing.fit for n, housing in enumerate(joint.housings, 1)}
     return inputs | {name: {"unit": "-", "value": word} for name, word in words.items()}
 

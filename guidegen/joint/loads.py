@@ -17,13 +17,15 @@ class Carried:
     thrust: float
     loads: tuple[float, ...]
     moment: float  # on a bearing that is alone, with shock, N·mm
+    senses: tuple[tuple[float, ...], ...]  # steady radial loads for either sense of the couple
 
 
 @dataclass(frozen=True)
 class Bent:
-    """The loaded shaft: greatest moment with shock, stress; deflection and slopes under the steady load."""
+    """The loaded shaft: greatest moment and shear force with shock, stress; deflection and slopes without."""
 
     moment: float
+    shear: float
     stress: float
     deflection: float
     slopes: tuple[float, ...]
@@ -38,7 +40,7 @@ def carried(work: Working, joint: Joint, overhang: float) -> Carried:
         reaction = work(statics.single_reaction, "reaction_1", k_s=k, F=F)
         moment = work(statics.single_moment, "bearing_moment", k_s=k, F=F, a=a, M_a=couple)
         worst = work(statics.bearing_load, "bearing_load_1", R=reaction, R_a=0.0)
-        return Carried((reaction,), couple, 0.0, thrust, (worst,), moment)
+        return Carried((reaction,), couple, 0.0, thrust, (worst,), moment, ((F,),))
     reactions = (
         work(statics.reaction_1, "reaction_1", k_s=k, F=F, a=a, S=S),
         work(statics.reaction_2, "reaction_2", k_s=k, F=F, a=a, S=S),
@@ -48,7 +50,8 @@ def carried(work: Working, joint: Joint, overhang: float) -> Carried:
         work(statics.bearing_load, f"bearing_load_{n}", R=reaction, R_a=force)
         for n, reaction in enumerate(reactions, 1)
     )
-    return Carried(reactions, couple, force, thrust, loads, 0.0)
+    senses = tuple(tuple(map(abs, on_shaft(F, a, S, sense * couple))) for sense in (1, -1))
+    return Carried(reactions, couple, force, thrust, loads, 0.0, senses)
 
 
 def bent(
@@ -63,7 +66,7 @@ def bent(
     inertia = work(beam.second_moment, "second_moment", d_s=diameter)
     stiffness = joint.youngs_modulus * inertia
     cases = [_case(joint, stack, overhang, sense * couple, stiffness) for sense in (1, -1)]
-    moment = joint.shock * max(case[2] for case in cases)
+    moment, shear = (joint.shock * max(case[n] for case in cases) for n in (2, 3))
     deflection = max(abs(case[0]) for case in cases)
     slopes = tuple(max(map(abs, pair)) for pair in zip(*(case[1] for case in cases)))
     if joint.layout == "A" and joint.single:
@@ -72,26 +75,26 @@ def bent(
     stress = work(beam.bending_stress, "bending_stress", M=moment, d_s=diameter)
     if stress > 0:
         work(beam.yield_factor, "bending_factor", S_y=joint.yield_stress, sigma_b=stress)
-    return Bent(moment, stress, deflection, slopes)
+    return Bent(moment, shear, stress, deflection, slopes)
 
 
 def _case(joint, stack, a, couple, stiffness):
-    """(movement of the load plane, slopes at the bearings, greatest moment) for one sense of the couple."""
+    """(movement of the load plane, slopes at the bearings, greatest moment, greatest shear) of one sense."""
     F, S = joint.radial, joint.separation
     if joint.layout == "A":
         held = (0.0,) if joint.single else (0.0, S)
         at = a if joint.single else S + a
-        y, slope, moment = beam.beam([0.0, *held[1:], at], stiffness, held, [(at, F)], [(at, couple)])
-        return y[-1], slope[: len(held)], moment
+        acts = [(at, F)], [(at, couple)]
+        y, slope, moment = beam.beam([0.0, *held[1:], at], stiffness, held, *acts)
+        return y[-1], slope[: len(held)], moment, beam.greatest_shear(held, *acts)
     held, planes, sign = supports(joint, stack)
     if joint.single:
-        y, slope, moment = beam.beam(
-            planes, stiffness, held, [(planes[0], F)], [(planes[0], sign * F * a + couple)]
-        )
-        return y[0] + sign * slope[0] * a, slope, moment
-    forces = on_shaft(F, a, S, couple)
-    y, slope, moment = beam.beam(planes, stiffness, held, list(zip(planes, forces)))
-    return beam.hub_deflection(y[0], y[1], a, S), slope, moment
+        acts = [(planes[0], F)], [(planes[0], sign * F * a + couple)]
+        y, slope, moment = beam.beam(planes, stiffness, held, *acts)
+        return y[0] + sign * slope[0] * a, slope, moment, beam.greatest_shear(held, *acts)
+    forces = list(zip(planes, on_shaft(F, a, S, couple)))
+    y, slope, moment = beam.beam(planes, stiffness, held, forces)
+    return beam.hub_deflection(y[0], y[1], a, S), slope, moment, beam.greatest_shear(held, forces)
 
 
 def on_shaft(F, a, S, couple):

@@ -27,22 +27,29 @@ class Rated:
 
 @dataclass(frozen=True)
 class Rolled:
-    """What a ball bearing carries turn after turn: the load that stands for all of it, N."""
+    """What it takes to say what a ball bearing carries turn after turn: thrust, N, and its factors."""
 
-    equivalent: float
+    thrust: float
+    e: float
+    Y: float
+    reached: bool  # whether the table of thrust factors reaches so far
+
+    def equivalent(self, radial: float) -> float:
+        """The steady load that stands for radial load and thrust together, N."""
+        return ball.equivalent_load(radial, self.thrust, self.e, self.Y)
 
 
 def rolling(found: Findings, load: Carried) -> dict[int, Rolled]:
     """Static factor, thrust, life and swing of each ball bearing; what each carries, by its number."""
     balls = {n: seat.bearing for n, seat in enumerate(found.seats, 1) if seat.ball}
     rated = {n: _rated(found, n, bearing) for n, bearing in balls.items()}
-    carried = {n: _carried(found, n, load, rated[n]) for n in rated}
+    rolled = {n: _thrust_factors(found, n, rated[n]) for n in rated}
     for n, one in rated.items():
         _static(found, n, load, one)
     if balls:
         _thrust(found, balls, rated)
-        _lives(found, balls, rated, carried)
-    return {n: Rolled(equivalent) for n, (equivalent, _) in carried.items()}
+        _lives(found, balls, rated, {n: (_equivalent(found, n, load, rolled[n]), rolled[n]) for n in balls})
+    return rolled
 
 
 def ratings_by_geometry(bearing: BallBearing, work) -> Rated:
@@ -75,16 +82,19 @@ def _rated(found, n, bearing) -> Rated:
     return rated
 
 
-def _carried(found, n, load, rated):
-    """(dynamic equivalent load, whether the table of thrust factors reaches so far), of the steady load."""
-    joint, work = found.joint, found.work
-    radial = work(ball.steady_load, f"steady_load_{n}", R_w=load.loads[n - 1], k_s=joint.shock)
-    entry = work(ball.thrust_entry, f"thrust_entry_{n}", f_0=rated.f_0, F_a=joint.axial, C_0=rated.static)
-    e, Y, known = ball.thrust_factors(entry, columns_of("thrust_iso281"))
-    P = work(
-        ball.equivalent_load, f"equivalent_load_{n}", F_r=radial, F_a=joint.axial, e=float(e), Y=float(Y)
+def _thrust_factors(found, n, rated) -> Rolled:
+    axial = found.joint.axial
+    entry = found.work(ball.thrust_entry, f"thrust_entry_{n}", f_0=rated.f_0, F_a=axial, C_0=rated.static)
+    e, Y, reached = ball.thrust_factors(entry, columns_of("thrust_iso281"))
+    return Rolled(axial, float(e), float(Y), bool(reached))
+
+
+def _equivalent(found, n, load, rolled):
+    """Dynamic equivalent load of the worse sense of the couple, without shock."""
+    radial = found.work(ball.steady_load, f"steady_load_{n}", R_w=load.loads[n - 1], k_s=found.joint.shock)
+    return found.work(
+        ball.equivalent_load, f"equivalent_load_{n}", F_r=radial, F_a=rolled.thrust, e=rolled.e, Y=rolled.Y
     )
-    return P, bool(known)
 
 
 def _static(found, n, load, rated):
@@ -108,18 +118,15 @@ def _thrust(found, balls, rated):
 def _lives(found, balls, rated, carried):
     """Rating life of each bearing where there is one, and hours of the worse one against the hours wanted."""
     motion, lives = found.joint.motion, {}
-    rollable = _swing(found, balls, motion)
-    for n, (P, known) in carried.items():
-        if not known:
-            _refuse(found, "it carries too much thrust for a rating life")
-        elif P > 0.5 * rated[n].dynamic:
-            load, half = said(P, "N"), said(0.5 * rated[n].dynamic, "N")
-            _refuse(found, f"bearing {n} carries {load}, more than half its dynamic rating, {half}")
-        elif P > 0 and n in rollable:
+    rollable, rate = _swing(found, balls, motion), _turn_rate(found, motion)
+    for n, (P, rolled) in carried.items():
+        if rolled.reached and 0 < P <= 0.5 * rated[n].dynamic and n in rollable:
             lives[n] = found.work(ball.rating_life, f"rating_life_{n}", C=rated[n].dynamic, P=P)
             found.put_number(f"rating_life_{n}", lives[n], "10⁶")
-    rate = _turn_rate(found, motion)
-    if not lives or rate < ball.SLOWEST:
+        elif P > 0 and n in rollable and rate >= ball.SLOWEST:
+            _refuse(found, n, P, rated[n], rolled)
+    told = lives and all(n in lives for n, (P, _) in carried.items() if P > 0)
+    if not told or rate < ball.SLOWEST:
         return
     hours = found.work(ball.life_hours, "life_hours", L_10=min(lives.values()), n=rate, t_h=ball.HOUR)
     found.put_number("life_hours", hours, "h")
@@ -127,8 +134,13 @@ def _lives(found, balls, rated, carried):
         found.limits["hours_wanted"] = motion.hours
 
 
-def _refuse(found, why):
-    found.answers["too_heavy"] = Yes(False, False, f"no life can be told: {why}")
+def _refuse(found, n, P, rated, rolled):
+    """Why a bearing that turns has no rating life."""
+    why = f"bearing {n} carries too much thrust for a rating life"
+    if rolled.reached:
+        load, half = said(P, "N"), said(0.5 * rated.dynamic, "N")
+        why = f"bearing {n} carries {load}, more than half its dynamic rating, {half}: no life can be told"
+    found.answers["too_heavy"] = Yes(False, False, why)
 
 
 def _turn_rate(found, motion: Motion) -> float:

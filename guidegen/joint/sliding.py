@@ -21,8 +21,9 @@ ENDS = "the load lies so far off the bush that the shaft bears on both its ends 
 class Slid:
     """A bush as its load finds it, at typical sizes: steady radial load, mean pressure, its material."""
 
-    radial: float  # N
+    radial: float  # N, of the worse sense of the couple
     pressure: float  # MPa
+    moment: float  # steady, N·mm; of a bush that is alone
     material: SlidingMaterial
 
 
@@ -37,7 +38,8 @@ def sliding(found: Findings, load: Carried) -> dict[int, Slid]:
         bushes[n] = _bush(found, n, load, seat.length.typical, d_s, material)
         _limits(found, n, material)
         if speed:
-            product = found.work(theory.pressure_speed, f"pv_{n}", p_b=bushes[n].pressure, v=speed)
+            running = _running_pressure(found, n, bushes[n], seat.length.typical, d_s)
+            product = found.work(theory.pressure_speed, f"pv_{n}", p_b=running, v=speed)
             found.put_number(f"pv_{n}", product / 1000, "MPa·m/s")
     if bushes and speed:
         found.put_number("sliding_speed", speed / 1000, "m/s")
@@ -64,7 +66,31 @@ def _bush(found, n, load, length, d_s, material) -> Slid:
     else:
         pressure = work(theory.shock_pressure, f"pressure_{n}", k_s=joint.shock, p_b=mean)
     found.put_number(f"pressure_{n}", pressure, "MPa")
-    return Slid(radial, mean, material)
+    return Slid(radial, mean, load.moment / joint.shock, material)
+
+
+def bears_on_both_ends(radial, moment, length) -> bool:
+    """Whether the load lies so far off a bush that the shaft bears on both its ends, on opposite sides."""
+    return moment > 0.4 * radial * length
+
+
+def pressed_on(work, n, radial, moment, length) -> float:
+    """All that a bush presses on the shaft: its load, or what both its ends press, on opposite sides."""
+    if not bears_on_both_ends(radial, moment, length):
+        return radial
+    near = work(theory.near_end_force, f"near_end_force_{n}", M_b=moment, R_w=radial, L=length)
+    far = work(theory.far_end_force, f"far_end_force_{n}", M_b=moment, R_w=radial, L=length)
+    return work(theory.both_ends_force, f"both_ends_force_{n}", R_n=near, R_f=far)
+
+
+def _running_pressure(found, n, bush, length, d_s) -> float:
+    """Mean pressure without shock where the bush bears: all its length, or a third of it at the worse end."""
+    if not bears_on_both_ends(bush.radial, bush.moment, length):
+        return bush.pressure
+    near = found.work(
+        theory.near_end_force, f"near_end_force_{n}", M_b=bush.moment, R_w=bush.radial, L=length
+    )
+    return found.work(theory.end_mean_pressure, f"end_pressure_{n}", R_n=near, d_s=d_s, L=length)
 
 
 def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
@@ -78,7 +104,7 @@ def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
         with_shock = work(theory.shock_pressure, f"shock_pressure_{n}", k_s=found.joint.shock, p_b=mean)
         return work(theory.edge_pressure, f"pressure_{n}", k_o=factor, p_k=with_shock)
     found.answers["edge"] = Yes(True, False, ENDS)
-    force = work(theory.near_end_force, f"near_end_force_{n}", M_b=moment, R_w=worst, L=length)
+    force = work(theory.near_end_force, f"struck_end_force_{n}", M_b=moment, R_w=worst, L=length)
     return work(theory.end_pressure, f"pressure_{n}", R_n=force, d_s=d_s, L=length)
 
 

@@ -10,6 +10,7 @@ from guidegen.joint.endplay import Axial, axial_clamped, axial_floating, own_axi
 from guidegen.joint.faces import ON_SHOULDER, faults
 from guidegen.joint.listed import listed_order
 from guidegen.joint.records import BodyPlate, Joint, Placed, Stack
+from guidegen.kit.lookup import clearance_hole
 from guidegen.kit.records import BallBearing, Nut, Spacer, Washer
 from guidegen.units import Band
 
@@ -343,7 +344,7 @@ class _Assembly:
                 if part_id in self.cheeks
                 else ("plate", "arm" if joint.turns == "shaft" else "frame")
             )
-            hole = joint.shaft.nominal if on == "shoulder" else joint.thread.diameter
+            hole = joint.shaft.nominal if on == "shoulder" else clearance_hole(joint.thread.id).fine
             return Placed(
                 part_id,
                 self.stocks[part_id].name,

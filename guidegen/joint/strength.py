@@ -26,7 +26,7 @@ FACE_FRICTION = 0.15  # of the clamped face, dry (common practice)
 def strong(found: Findings, stack: Stack | None, overhang: float, load: Carried, shaft: Bent):
     """Shear and fatigue of the shoulder, and what the clamped face must hold and does."""
     d_s = first(found.rows.columns["shaft_diameter"])
-    _shear(found, stack, overhang, load, d_s)
+    _shear(found, shaft.shear, d_s)
     if shaft.stress > 0 and tires(found.joint):
         _fatigue(found, shaft.stress, d_s)
     if stack is not None and found.joint.plate_on_thread:
@@ -54,9 +54,7 @@ def tires(joint: Joint) -> bool:
     return joint.direction == ("fixed" if joint.layout == "A" else "turning")
 
 
-def _shear(found, stack, overhang, load, d_s):
-    """The greatest shear force stands beside a bearing; the factor on yield is the smaller of both."""
-    force = max(*(abs(x) for x in load.loads), found.joint.shock * found.joint.radial)
+def _shear(found, force, d_s):
     if not force:
         return
     tau = found.work(theory.shear_stress, "shear_stress", V=force, d_s=d_s)
@@ -163,6 +161,8 @@ def _given(found, face) -> tuple[float, float]:
         "neck_diameter": Quantity("mm", band=screw.neck_diameter),
         **{name: Quantity("-", band=band) for name, band in bands.items()},
     }
+    if screw.neck_fillet is not None:
+        found.given["neck_fillet"] = Quantity("mm", screw.neck_fillet)
     return first(kept), first(tight)
 
 

@@ -9,69 +9,76 @@ from guidegen.joint.loads import Carried
 from guidegen.joint.records import Quantity, Stack
 from guidegen.joint.rolling import Rolled
 from guidegen.joint.rows import Rows, first
-from guidegen.joint.sliding import Slid
+from guidegen.joint.sliding import Slid, pressed_on
 from guidegen.kit.lookup import ball_friction
 from guidegen.theory import friction as theory
 from guidegen.units import Band
 
 STATES = ("start", "run")
+UNITS = {"friction": "-", "drag": "MPa", "seal": "N·mm"}
 
 
 def turning(
     found: Findings, stack: Stack | None, load: Carried, bushes: dict[int, Slid], balls: dict[int, Rolled]
 ):
     """Torque to start and to keep turning, with bands, and the force at the end of a balanced arm."""
-    torques = {}
-    for state in STATES:
-        bands = _bands(found, state, bushes)
-        rows = Rows(bands)
-        parts = [_bearing(found, n, state, rows, bushes, balls) for n in range(1, len(found.seats) + 1)]
-        face = _face(found, state, stack, rows, bushes)
-        both = (*parts, 0.0)[:2]
-        torque = found.work(theory.joint_torque, f"{state}_torque", T_1=both[0], T_2=both[1], T_f=face)
-        found.put_over(rows, f"{state}_torque", torque, "N·mm")
-        torques[state] = rows, torque
+    torques = {state: _torque(found, state, stack, load, bushes, balls) for state in STATES}
     rows, torque = torques["start"]
     found.limits["torque_to_pass"] = rows.band(torque).most
     force = found.work(theory.arm_force, "start_force", T=torque, r=found.joint.arm)
     found.put_over(rows, "start_force", force, "N")
 
 
+def _torque(found, state, stack, load, bushes, balls):
+    """(rows of the coefficients, torque over them); the couple may turn either way, the worse way counts."""
+    bands = _bands(found, state, bushes)
+    rows = Rows(bands, decades=[name for name in bands if name.startswith("friction")])
+
+    def parts(work, radials):
+        numbered = enumerate(radials, 1)
+        return [_bearing(work, found, n, state, rows.columns, radial, bushes, balls) for n, radial in numbered]
+
+    worse = max(load.senses, key=lambda radials: sum(map(first, parts(_unprinted, radials))))
+    both = (*parts(found.work, worse), 0.0)[:2]
+    face = _face(found, state, stack, rows, bushes)
+    torque = found.work(theory.joint_torque, f"{state}_torque", T_1=both[0], T_2=both[1], T_f=face)
+    found.put_over(rows, f"{state}_torque", torque, "N·mm")
+    return rows, torque
+
+
+def _unprinted(formula, gives, **values):
+    return formula(**values)
+
+
 def _bands(found, state, bushes) -> dict[str, Band]:
-    """Coefficients and torques that are known between limits, one of each kind for a material or bearing."""
-    bands = {}
+    """What is known between limits: coefficients, drag and seals, of each bearing its own."""
+    bands, prefix = {}, "" if state == "run" else "start_"
     for n, seat in enumerate(found.seats, 1):
         if n in bushes:
-            bands[f"friction_{n}"] = getattr(bushes[n].material, f"friction_{state}")
+            known = {"friction": getattr(bushes[n].material, f"friction_{state}")}
         else:
-            known = ball_friction(seat.bearing.closure, seat.bearing.nominal)
-            for name in ("friction", "drag", "seal"):
-                bands[f"{name}_{n}"] = getattr(known, f"{name}_{state}")
-        prefix = "" if state == "run" else "start_"
-        for name in ("friction", "drag", "seal"):
-            if f"{name}_{n}" in bands:
-                unit = {"friction": "-", "drag": "MPa", "seal": "N·mm"}[name]
-                found.given[f"{prefix}{name}_{n}"] = Quantity(unit, band=bands[f"{name}_{n}"])
+            table = ball_friction(seat.bearing.closure, seat.bearing.nominal)
+            known = {name: getattr(table, f"{name}_{state}") for name in UNITS}
+        for name, band in known.items():
+            bands[f"{name}_{n}"] = band
+            found.given[f"{prefix}{name}_{n}"] = Quantity(UNITS[name], band=band)
     return bands
 
 
-def _bearing(found, n, state, rows, bushes, balls):
-    columns, name = rows.columns, f"{state}_torque_{n}"
+def _bearing(work, found, n, state, columns, radial, bushes, balls):
+    """Friction torque of one bearing under its steady radial load."""
+    name = f"{state}_torque_{n}"
     if n in bushes:
-        d_s = first(found.rows.columns["shaft_diameter"])
-        return found.work(theory.bush_torque, name, mu=columns[f"friction_{n}"], F_r=bushes[n].radial, d_s=d_s)
-    bearing = found.seats[n - 1].bearing
-    drag = found.work(
+        d_s, length = first(found.rows.columns["shaft_diameter"]), found.seats[n - 1].length.typical
+        pressed = pressed_on(work, n, radial, bushes[n].moment, length)
+        return work(theory.bush_torque, name, mu=columns[f"friction_{n}"], F_r=pressed, d_s=d_s)
+    bearing, bore = found.seats[n - 1].bearing, first(found.rows.columns[f"bore_{n}"])
+    drag = work(
         theory.drag_torque, f"{state}_drag_{n}", tau_0=columns[f"drag_{n}"], d_m=bearing.pitch_diameter
     )
-    return found.work(
-        theory.ball_torque,
-        name,
-        mu=columns[f"friction_{n}"],
-        P=balls[n].equivalent,
-        d_b=bearing.bore.typical,
-        T_0=drag,
-        T_l=columns[f"seal_{n}"],
+    return work(
+        theory.ball_torque, name, mu=columns[f"friction_{n}"], P=balls[n].equivalent(radial), d_b=bore,
+        T_0=drag, T_l=columns[f"seal_{n}"],
     )
 
 

@@ -54,7 +54,10 @@ def _rows(found, play, bushes) -> Rows:
     """Clearance and length of each bush as found so far, and the wear rate of its material."""
     sizes, bands, inside, rates = found.rows, {}, {}, []
     for n, one in enumerate(play.guided, 1):
-        for name, values in (("clearance", one.clearance), ("length", one.length)):
+        ball = found.seats[n - 1].ball
+        for name, values in (
+            ("clearance", one.clearance), ("free_tilt", one.free_tilt) if ball else ("length", one.length)
+        ):
             bands[f"{name}_{n}"] = sizes.band(values)
             if bands[f"{name}_{n}"].width:
                 inside[f"{name}_{n}"] = sizes.inside(values)
@@ -95,9 +98,9 @@ def _worn(found, play, rows, growth):
                 if 10**power * first(growth[n]) > wall:
                     return
                 clearance = theory.worn_clearance(clearance, 10.0**power, growth[n])
-            tilt = one.free_tilt if seats[n - 1].ball else np.inf
-            worn.append(
-                replace(one, clearance=clearance, length=rows.columns[f"length_{n}"], free_tilt=first(tilt))
-            )
+            if seats[n - 1].ball:
+                worn.append(replace(one, clearance=clearance, free_tilt=rows.columns[f"free_tilt_{n}"]))
+            else:
+                worn.append(replace(one, clearance=clearance, length=rows.columns[f"length_{n}"]))
         tilt = tilt_of(tuple(worn), joint.separation, joint.offset or 0.0)
         found.put_over(rows, f"arm_play_1e{power}", freeplay.arm_travel(joint.arm, tilt), "mm")

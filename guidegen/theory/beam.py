@@ -194,6 +194,17 @@ def beam(x, stiffness, held, forces=(), couples=()):
     return (rise + turn * x + lift) / stiffness, (slope + turn) / stiffness, _greatest_moment(forces, couples)
 
 
+def greatest_shear(held, forces=(), couples=()):
+    """Largest shear force anywhere in the shaft, N; the arguments are those of `beam`.
+
+    It is the sum of what acts on one side; couples change it through the reactions of the supports.
+    """
+    forces, _ = _in_balance(held, list(forces), list(couples))
+    sums = [abs(sum(force for place, force in forces if place <= plane)) for plane, _ in forces]
+    nothing = 1e-12 * sum(abs(force) for _, force in forces)  # what rounding leaves
+    return max((force for force in sums if force > nothing), default=0.0)
+
+
 def _in_balance(held, forces, couples):
     """Forces and couples with the reactions of the supports added."""
     total = sum(force for _, force in forces)

@@ -94,6 +94,18 @@ def far_end_force(M_b, R_w, L):
     return 3 * absolute(M_b) / (2 * L) - R_w / 2
 
 
+@formula(gives="R_b", source="statics", at="bush that bears on both ends")
+def both_ends_force(R_n, R_f):
+    """All that a bush presses on the shaft when both its ends bear, on opposite sides: what friction feels."""
+    return R_n + R_f
+
+
+@formula(gives="p_b", source="derived", at="bush that bears on both ends", holds="L > 0")
+def end_mean_pressure(R_n, d_s, L):
+    """Mean pressure on the third of a bush that bears at its worse end."""
+    return 3 * R_n / (d_s * L)
+
+
 @formula(gives="p_e", source="derived", at="bush that bears on both ends", holds="L > 0")
 def end_pressure(R_n, d_s, L):
     """Pressure at the edge of a bush that bears on a third of its length at each end: twice the mean."""
