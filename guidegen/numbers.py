@@ -1,8 +1,12 @@
 """How a number is printed: rounded, without needless zeros, small and large ones by powers of ten."""
 from decimal import Context, Decimal
+from math import inf
 from typing import NamedTuple
 
 MINUS, TIMES, THIN_SPACE = "\u2212", "\u00d7", "\u2009"
+MILLION = 1e6
+ENOUGH = {"h": 1e5, "10⁶": 1e4, "-": 1e9}  # beyond it a sentence says "over": 100 000 h are eleven years on end
+SPOKEN_UNITS = {"10⁶": "million turns"}
 LARGEST_PLAIN, SMALLEST_PLAIN = 6, -3  # powers of ten: 999 999 and 0.001 are still written out
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
@@ -56,7 +60,12 @@ def show_number(x: float, digits: int = 3) -> str:
 
 
 def said(x: float, unit: str, digits: int = 3) -> str:
-    """A number with its unit for a sentence; angles in thousandths of a radian."""
+    """A number with its unit for a sentence; angles in thousandths of a radian, huge numbers in words."""
+    if x > ENOUGH.get(unit, inf):
+        return f"over {said(ENOUGH[unit], unit)}"
+    if unit in ("", "-"):
+        million = float(f"{x:.{digits}g}") >= MILLION
+        return f"{show_number(x / MILLION, digits)} million" if million else show_number(x, digits)
     if unit == "rad":
         x, unit = 1000 * x, "mrad"
-    return show_number(x, digits) if unit in ("", "-") else f"{show_number(x, digits)} {unit}"
+    return f"{show_number(x, digits)} {SPOKEN_UNITS.get(unit, unit)}"

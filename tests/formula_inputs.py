@@ -18,7 +18,7 @@ SYMBOLS = read_symbols()
 SIZES = {  # least and greatest size of what has this unit in a hand-sized joint; others 0.1 to 10
     "mm": (0.005, 100), "N": (1, 300), "MPa": (0.5, 2e5), "rad": (1e-4, 0.5), "N·mm": (10, 2e4),
     "mm⁴": (5, 2e4), "-": (0.1, 8), "1/s": (0.05, 50), "s": (10, 1e6), "K": (1, 60), "1/K": (5e-6, 2e-4),
-    "mm²/N": (1e-10, 1e-6),
+    "mm²/N": (1e-10, 1e-6), "N·s²/mm⁴": (1e-11, 1e-8), "V": (0.05, 1.85),
 }
 TRIED = 2000
 

@@ -2,6 +2,7 @@
 import re
 from dataclasses import replace
 from functools import cache
+from math import dist
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -11,7 +12,7 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.drawing import DRAWING_CSS, kit_strip, part_drawing, section
+from guidegen.drawing import DRAWING_CSS, kit_strip, life_size, part_drawing, section, small_outline
 from guidegen.drawing.annotations import newtons, spread
 from guidegen.drawing.svg import number
 from guidegen.joint import evaluate, expand, make_joint
@@ -133,6 +134,7 @@ def all_drawings():
     yield from drawn().items()
     for part in parts():
         yield part.id, read(part_drawing(part))
+        yield f"{part.id} at life size", read(life_size(part))
     yield "strip", read(kit_strip(parts()))
 
 
@@ -258,10 +260,12 @@ def test_lettering_can_be_read_on_a_phone():
 
 
 def test_drawings_are_small():
-    """A page has room for them: sections under 16 kB, most under 10, parts under 4."""
+    """A page has room for them: sections under 16 kB, most under 10, parts under 4, their outlines under 2."""
     sizes = sorted(len(section(result).encode()) for result in results().values())
     assert sizes[-1] < 16_000 and sizes[len(sizes) // 2] < 10_500
     assert max(len(part_drawing(part).encode()) for part in parts()) < 4_000
+    assert max(len(life_size(part).encode()) for part in parts()) < 2_200
+    assert max(len(small_outline(part).encode()) for part in parts()) < 1_200
 
 
 def test_looks_come_from_the_style_sheet():
@@ -282,7 +286,7 @@ def test_two_drawings_stand_on_one_page():
     result = next(iter(results().values()))
     seen = set()
     for text in (section(result, "one"), section(result, "two"), part_drawing(parts()[0], "three"),
-                 kit_strip(parts(), "four")):
+                 kit_strip(parts(), "four"), life_size(parts()[0], "five")):
         svg = read(text)
         ids = [element.get("id") for element in svg.iter() if element.get("id")]
         assert len(ids) == len(set(ids)) and not seen & set(ids)
@@ -322,7 +326,8 @@ def test_names_cannot_break_out():
     assert kept in {group.get("data-part") for group in svg.iter(f"{NS}g")}
     text.encode("utf-8")
     for part in parts():
-        read(part_drawing(part.model_copy(update={"name": HOSTILE}), '"'))
+        for drawing in (part_drawing, life_size):
+            read(drawing(part.model_copy(update={"name": HOSTILE}), '"'))
 
 
 def test_what_cannot_be_built_has_no_section():
@@ -353,6 +358,146 @@ def test_part_drawings_carry_both_units():
                 assert f"{size:.2f} mm" in shown and f"{size / 25.4:.3f} in" in shown, (part.id, name)
         if isinstance(part, (ShoulderScrew, Nut)):
             assert part.thread in words
+
+
+def test_the_unit_of_the_course_stands_in_front():
+    """In the figure and in words, on every part."""
+    for part in parts():
+        for first in ("mm", "in"):
+            svg = read(part_drawing(part, first=first))
+            said = [" ".join(text.itertext()) for text in svg.iter(f"{NS}text")] 
+            said.append(svg.find(f"{NS}desc").text.partition("to scale:")[2])
+            both = [text for text in said if re.search(r"[\d.]+ mm", text) and re.search(r"[\d.]+ in", text)]
+            assert both
+            for text in both:
+                places = [text.index(f" {unit}") for unit in ("mm", "in")]
+                assert (places[0] < places[1]) is (first == "mm"), (part.id, text)
+
+
+ALONG = {ShoulderScrew: "shoulder_length", SleeveBushing: "length", BallBearing: "width", Spacer: "length",
+         Washer: "thickness", Nut: "height"}
+HOLE = {SleeveBushing: "free_bore", BallBearing: "bore", Spacer: "hole", Washer: "hole"}
+CIRCLE = re.compile(r"M([-.\d]+) ([-.\d]+)a([.\d]+) [.\d]+ 0 0 0 [.\d]+ 0a")
+
+
+def view(svg, name):
+    """The group of one view."""
+    (group,) = [group for group in svg.iter(f"{NS}g") if group.get("data-view") == name]
+    return group
+
+
+def circles(group):
+    """(x, y, radius) of every circle of a view."""
+    found = []
+    for path in group.iter(f"{NS}path"):
+        for x, y, radius in CIRCLE.findall(path.get("d")):
+            found.append((float(x) + float(radius), float(y), float(radius)))
+    return found
+
+
+def across(part):
+    """Diameter of a part, of a nut its size across flats."""
+    name = {ShoulderScrew: "head_diameter", Nut: "across_flats"}.get(type(part), "outside_diameter")
+    return getattr(part, name).typical
+
+
+def test_every_side_view_measures_what_the_data_say():
+    """Length and greatest diameter of each part, cut or from outside, read back from its outline."""
+    for part in parts():
+        long = getattr(part, ALONG[type(part)]).typical
+        if isinstance(part, ShoulderScrew):
+            long += part.head_height.typical + part.thread_length
+        wide = across(part) / (0.8660254 if isinstance(part, Nut) else 1)
+        for drawing in (part_drawing, life_size):
+            found = [p for path in view(read(drawing(part)), "side").iter(f"{NS}path") for p in points(path.get("d"))]
+            xs, ys = zip(*found)
+            assert max(xs) - min(xs) == pytest.approx(long, abs=2 * ROUNDED), part.id
+            assert max(ys) - min(ys) == pytest.approx(wide, abs=2 * ROUNDED), part.id
+
+
+def test_every_end_view_measures_what_the_data_say():
+    """Outside, hole, lands, balls, socket and hexagon, read back from circles and corners."""
+    for part in parts():
+        for drawing in (part_drawing, life_size):
+            group = view(read(drawing(part)), "end")
+            rings = circles(group)
+            radii = [radius for *_, radius in rings]
+            corners = [p for path in group.iter(f"{NS}path") for piece in re.findall(r"M[^Ma]+Z", path.get("d"))
+                       for p in points(piece)]
+            x, y, _ = max(rings, key=lambda ring: ring[2])
+            if isinstance(part, (ShoulderScrew, Nut)):
+                flats = part.socket if isinstance(part, ShoulderScrew) else part.across_flats.typical
+                assert len(corners) == 6
+                middle = [sum(place) / 6 for place in zip(*corners)]
+                assert middle == pytest.approx((x, y), abs=0.011)
+                for corner in corners:
+                    assert dist(corner, middle) == pytest.approx(flats / 3**0.5, abs=0.01)
+                assert max(a for a, _ in corners) - min(a for a, _ in corners) == pytest.approx(flats, abs=0.011)
+            if not isinstance(part, Nut):
+                assert max(radii) == pytest.approx(across(part) / 2, abs=ROUNDED), part.id
+            if type(part) in HOLE:
+                assert min(radii) == pytest.approx(getattr(part, HOLE[type(part)]).typical / 2, abs=ROUNDED)
+            if isinstance(part, Nut):
+                drill = thread(part.thread).diameter - 1.0825 * thread(part.thread).pitch  # ISO 68-1
+                assert min(radii) == pytest.approx(drill / 2, abs=ROUNDED)
+            if isinstance(part, BallBearing):
+                for land in (part.inner_land, part.outer_land):
+                    assert any(radius == pytest.approx(land / 2, abs=ROUNDED) for radius in radii)
+            assert all(ring[:2] == pytest.approx((x, y), abs=0.011) for ring in rings)
+
+
+def test_an_open_bearing_shows_its_balls():
+    """As many as there are, on their circle, side by side."""
+    bearing = next(part for part in parts() if isinstance(part, BallBearing)).model_copy(update={"closure": "open"})
+    rings = circles(view(read(part_drawing(bearing)), "end"))
+    x, y, _ = max(rings, key=lambda ring: ring[2])
+    balls = [ring for ring in rings if ring[2] == pytest.approx(bearing.ball_diameter / 2, abs=ROUNDED)]
+    assert len(balls) == bearing.balls
+    for a, b, _ in balls:
+        assert dist((a, b), (x, y)) == pytest.approx(bearing.pitch_diameter / 2, abs=0.02)
+
+
+def test_the_arrangement_is_the_one_its_symbol_states():
+    """First angle: what is seen from the left, a screw's socket, stands on the right; so does the symbol's cone."""
+    for part in parts():
+        svg = read(part_drawing(part))
+        side, end = view(svg, "side"), view(svg, "end")
+        right = max(x for path in side.iter(f"{NS}path") for x, _ in points(path.get("d")))
+        assert min(x - radius for x, _, radius in circles(end)) > right, part.id
+        if isinstance(part, ShoulderScrew):
+            widest = [x for path in side.iter(f"{NS}path") for x, y in points(path.get("d"))
+                      if abs(y) > part.shoulder_diameter.typical / 2 + 0.1]
+            assert max(widest) == pytest.approx(0, abs=ROUNDED)  # the head is the left end
+        (symbol,) = [group for group in svg.iter(f"{NS}g") if group.get("data-symbol") == "first-angle"]
+        data = symbol.find(f"{NS}path").get("d")
+        cone = list(points(re.match(r"[^Z]*Z", data)[0]))
+        heights = [max(y for x, y in cone if x == edge) - min(y for x, y in cone if x == edge)
+                   for edge in (min(x for x, _ in cone), max(x for x, _ in cone))]
+        assert heights[0] < heights[1]
+        rings = circles(symbol)
+        assert sorted(2 * radius for *_, radius in rings) == pytest.approx(heights, abs=0.03)
+        assert min(x - radius for x, _, radius in rings) > max(x for x, _ in cone)
+        assert "first-angle" in svg.find(f"{NS}desc").text
+
+
+def test_outlines_are_at_life_size():
+    """A unit of the drawing is a millimetre of the page; the bars are as long as they say."""
+    for part in parts():
+        for text in (life_size(part), small_outline(part)):
+            svg = read(text)
+            left, top, right, bottom = view_box(svg)
+            assert svg.get("width") == f"{number(right - left)}mm" and svg.get("height") == f"{number(bottom - top)}mm"
+        svg = read(life_size(part))
+        bars = next(path for path in svg.findall(f"{NS}g/{NS}path") if path.get("class") == "thick").get("d")
+        lines = [list(points(line)) for line in re.findall(r"M[^M]+", bars)]
+        lengths = [abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in lines]
+        across_, upright = lines[lengths.index(max(lengths))], sorted(lines, key=lambda l: abs(l[1][1] - l[0][1]))[-1]
+        assert across_[1][0] - across_[0][0] == pytest.approx(50, abs=0.01) and across_[0][1] == across_[1][1]
+        assert upright[1][1] - upright[0][1] == pytest.approx(25.4, abs=0.01) and upright[0][0] == upright[1][0]
+        shown = {text.text for text in svg.iter(f"{NS}text")}
+        assert shown == {"50 mm", "1 in"}
+        assert right - left < 125  # mm: the longest shoulder screw of the catalogue
+        assert 'aria-hidden="true"' in small_outline(part) and "<title" not in small_outline(part)
 
 
 def test_a_nut_and_a_screw_measure_up():

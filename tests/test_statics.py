@@ -34,6 +34,34 @@ def test_reactions_keep_the_shaft_at_rest():
         )  # along the axis: one bearing stops it all
 
 
+POUND, OUNCE = 0.45359237, 0.45359237 / 16  # kg, exact
+
+
+@proves("weight", "weight_torque")
+def test_weights_are_the_forces_that_carry_their_names():
+    """Kilogram-force, pound-force and ounce-force, and their torques: NIST SP 811, app. B; ounces from memory.
+
+    980.665 cm/s² is the standard acceleration of free fall of the third CGPM, 1901.
+    """
+    assert statics.STANDARD_GRAVITY == pytest.approx(10 * 980.665, rel=1e-12)
+    for kilograms, newtons in ((1.0, 9.80665), (POUND, 4.448222), (OUNCE, 0.2780139)):
+        weight = statics.weight(kilograms / 1000, statics.STANDARD_GRAVITY)
+        assert weight == pytest.approx(newtons, rel=5e-7)
+    for kilograms, arm, torque in ((1.0, 1000.0, 9.80665), (POUND, 25.4, 0.1129848), (OUNCE, 25.4, 7.061552e-3)):
+        weight = statics.weight(kilograms / 1000, statics.STANDARD_GRAVITY)
+        assert statics.weight_torque(weight, arm) == pytest.approx(1000 * torque, rel=5e-7)
+
+
+@proves("weight_torque", "holding_force")
+def test_a_held_weight_turns_nothing():
+    """The law of the lever: moments of the weight and of the force that holds it cancel about the shaft."""
+    for weight, arm, handle in ((4.9, 120.0, 50.0), (9.8, 150.0, 100.0), (2.2, 40.0, 90.0)):
+        force = statics.holding_force(statics.weight_torque(weight, arm), handle)
+        moments = np.cross([[arm, 0, 0], [-handle, 0, 0]], [[0, -weight, 0], [0, -force, 0]])
+        assert moments.sum(axis=0) == pytest.approx(np.zeros(3), abs=1e-9)
+        assert force * handle == pytest.approx(weight * arm)
+
+
 @proves("axial_couple", "couple_force", "bearing_load")
 def test_a_couple_of_either_sense():
     """The axial load at the arm's radius turns the shaft either way: the worse of both at each bearing."""
@@ -57,6 +85,18 @@ def test_moment_on_a_bearing_that_is_alone():
     for F, a, axial, radius in ((30.0, 18.0, 4.0, 120.0), (30.0, -18.0, 4.0, 120.0), (12.0, 5.0, 0.0, 60.0)):
         worst = max(abs(F * a + sense * axial * radius) for sense in (1, -1))
         assert statics.single_moment(1.5, F, a, axial * radius) == pytest.approx(1.5 * worst)
+
+
+@proves("drop_factor")
+def test_a_weight_that_falls_on_a_spring():
+    """The greatest force while a mass that has fallen stays on a spring: its motion followed in time."""
+    gravity = 9806.65  # mm/s²
+    for height, sinks in ((0.0, 0.2), (50.0, 0.2), (50.0, 3.0), (300.0, 12.0), (1000.0, 0.05)):
+        pace = np.sqrt(gravity / sinks)  # rad/s of mass and spring
+        lands_at = np.sqrt(2 * gravity * height)
+        angle = np.linspace(0, 2 * np.pi, 200_001)
+        sunk = sinks * (1 - np.cos(angle)) + lands_at / pace * np.sin(angle)
+        assert statics.drop_factor(height, sinks) == pytest.approx(sunk.max() / sinks, rel=1e-8)
 
 
 @proves("end_play", "thread_room", "arm_overhang")

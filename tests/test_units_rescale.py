@@ -13,7 +13,7 @@ from guidegen.theory.grammar import evaluate
 
 BASE = {  # powers of mm, N, s, K; the radian, a count and a ratio have none
     "mm": (1, 0, 0, 0), "N": (0, 1, 0, 0), "s": (0, 0, 1, 0), "K": (0, 0, 0, 1), "MPa": (-2, 1, 0, 0),
-    "rad": (0, 0, 0, 0), "1": (0, 0, 0, 0), "-": (0, 0, 0, 0),
+    "rad": (0, 0, 0, 0), "1": (0, 0, 0, 0), "-": (0, 0, 0, 0), "V": (0, 0, 0, 0),  # volts meet no other unit here
 }
 RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 FACTOR = re.compile(r"(?P<unit>[A-Za-z]+|1|-)(?P<power>[⁰¹²³⁴⁵⁶⁷⁸⁹⁻]+|\^-?[\d.]+)?")

@@ -11,9 +11,10 @@ def millimetres(value: float, decimals: int = 2) -> str:
     return f"{text.rstrip('0').rstrip('.') if '.' in text else text} mm"
 
 
-def both_units(value: float, between: str = " · ") -> str:
-    """A length in millimetres and in inches."""
-    return f"{value:.2f} mm{between}{value / MM_PER_INCH:.3f} in"
+def both_units(value: float, between: str = " · ", first: str = "mm") -> str:
+    """A length in millimetres and in inches, the unit `first` in front."""
+    metric, inch = f"{value:.2f} mm", f"{value / MM_PER_INCH:.3f} in"
+    return between.join([metric, inch] if first == "mm" else [inch, metric])
 
 
 def newtons(value: float) -> str:

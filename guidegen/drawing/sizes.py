@@ -6,11 +6,16 @@ from guidegen.drawing.profiles import CORNERS
 from guidegen.kit.lookup import thread
 from guidegen.kit.records import BallBearing, Nut, Part, ShoulderScrew, SleeveBushing, Spacer, Washer
 
+CORNER = 0.06  # rounding of a ball bearing's rings over its width; schematic
 
-def describe(part: Part) -> str:
-    """What the drawing of a part shows, in words."""
-    listed = ", ".join(f"{name} {both_units(size)}" for name, size in sizes_of(part))
-    return f"Side view and end view of {part.name}, to scale: {listed}."
+
+def describe(part: Part, first: str = "mm") -> str:
+    """What the drawing of a part shows, in words; `first`: the unit in front."""
+    listed = ", ".join(f"{name} {both_units(size, ' (', first)})" for name, size in sizes_of(part))
+    cut = "" if isinstance(part, ShoulderScrew) else ", half of it cut"
+    thread = f", thread {part.thread}" if isinstance(part, (ShoulderScrew, Nut)) else ""
+    return (f"{part.name} from the side{cut}, and to the right of that seen from the left (first-angle "
+            f"arrangement), to scale: {listed}{thread}. Sizes are the middle of their limits.")
 
 
 @singledispatch
@@ -22,9 +27,9 @@ def sizes_of(part):
 @sizes_of.register
 def _(part: ShoulderScrew):
     return [("shoulder diameter", part.shoulder_diameter.typical),
-            ("shoulder length", part.shoulder_length.typical), ("thread length", part.thread_length),
-            ("head diameter", part.head_diameter.typical), ("head height", part.head_height.typical),
-            ("hexagon socket", part.socket)]
+            ("shoulder length", part.shoulder_length.typical), ("neck diameter", part.neck_diameter.typical),
+            ("thread length", part.thread_length), ("head diameter", part.head_diameter.typical),
+            ("head height", part.head_height.typical), ("hexagon socket", part.socket)]
 
 
 @sizes_of.register
@@ -53,7 +58,7 @@ def _(part: Washer):
 
 @sizes_of.register
 def _(part: Nut):
-    return [("thread", thread(part.thread).diameter), ("across flats", part.across_flats.typical),
+    return [("thread diameter", thread(part.thread).diameter), ("across flats", part.across_flats.typical),
             ("height", part.height.typical)]
 
 
@@ -69,3 +74,10 @@ def across_of(part):
     if isinstance(part, ShoulderScrew):
         return part.head_diameter.typical
     return sizes_of(part)[1][1] * (CORNERS if isinstance(part, Nut) else 1)
+
+
+def edge_of(part):
+    """How far the outer edges of a ring are broken, mm."""
+    if isinstance(part, BallBearing):
+        return CORNER * length_of(part)
+    return part.chamfer if isinstance(part, SleeveBushing) else 0.0

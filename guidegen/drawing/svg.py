@@ -196,14 +196,20 @@ class Canvas:
         self._words.setdefault((kind, spot.anchor), []).append(
             f'<text x="{x}" y="{number(spot.y)}">{first}{more}</text>')
 
-    def svg(self, kind: str, title: str, description: str) -> str:
-        """The drawing as inline SVG with a text alternative."""
+    def svg(self, kind: str, title: str, description: str = "", life_size=False) -> str:
+        """The drawing as inline SVG with a text alternative; `life_size`: one unit is 1 mm on the page too.
+
+        Without a title it is a picture beside words that say the same.
+        """
         pad, name = self.em / 2, self.prefix
         corner = self.left - pad, self.top - pad
-        box = " ".join(map(number, (*corner, self.right + pad - corner[0], self.bottom + pad - corner[1])))
-        out = [f'<svg class="drawing {kind}" viewBox="{box}" data-origin="0" role="img" '
-               f'aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{safe(title)}</title>'
-               f'<desc id="{name}-d">{safe(description)}</desc><g font-size="{number(self.em)}">']
+        wide, high = number(self.right + pad - corner[0]), number(self.bottom + pad - corner[1])
+        box = " ".join([*map(number, corner), wide, high])
+        size = f' width="{wide}mm" height="{high}mm"' if life_size else ""
+        named = (f'role="img" aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{safe(title)}</title>'
+                 f'<desc id="{name}-d">{safe(description)}</desc>') if title else 'aria-hidden="true">'
+        out = [f'<svg class="drawing {kind}"{size} viewBox="{box}" data-origin="0" {named}'
+               f'<g font-size="{number(self.em)}">']
         if self._hatches:
             out += ["<defs>", *self._patterns(), "</defs>"]
         out += self._shapes

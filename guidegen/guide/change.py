@@ -1,6 +1,7 @@
 """One thing changed: a worked joint beside its neighbour, in words and differences."""
 
-from typing import Callable, NamedTuple
+from math import inf
+from typing import Callable, Iterator, NamedTuple
 
 from guidegen.guide.measures import UNSEEN, Measures
 from guidegen.guide.names import AXES, FITS, LAYOUTS
@@ -9,11 +10,17 @@ from guidegen.joint.near import AXES as ORDER
 from guidegen.joint.near import axes
 from guidegen.joint.records import Joint, Result
 from guidegen.joint.words import bearing_word, pair_words
-from guidegen.numbers import show_number
+from guidegen.numbers import ENOUGH, show_number
 
 AT = 0.005  # mm; a load plane so near is at the bearing
 SAME = "about the same"
 NOTICEABLE = 0.02  # share by which a number must move to be called different
+MUCH = 0.1  # share by which effort and life must move to be worth a word: both are known roughly
+LASTING = (  # quantity, what is said of it, from where on nobody asks
+    ("wear_cycles", "Its clearance doubles after {} times as many cycles.", inf),
+    ("rating_life", "Its ball bearings last {} times as long.", ENOUGH["10⁶"]),
+)
+BECOMES = {"does not hold": "Fails", "take care": "Needs care", "holds": "Holds"}
 
 
 class Change(NamedTuple):
@@ -36,13 +43,51 @@ def _change(here, axis, other, measures):
     wobble = _moved(seen_travel(here).typical, seen_travel(other).typical, measures)
     bends = _moved(_bends(here), _bends(other), measures)
     does = f"Wobbles {wobble}" + (f", bends {bends}." if bends else ".")
+    said = ["Wobbles and bends about the same." if wobble == bends == SAME else does]
+    said += [*_effort(here, other, measures), *_lasting(here, other), *_judged(here, other)]
     return Change(
         AXES[axis],
         value_words(axis, other.joint, measures),
         other,
-        "Wobbles and bends about the same." if wobble == bends == SAME else does,
+        " ".join(said),
         "" if other.state == here.state else f"here: {here.state}",
     )
+
+
+def _effort(here, other, measures) -> Iterator[str]:
+    """What becomes of the force that starts it turning, where that is much."""
+    before, after = (_typical(result, "start_force") for result in (here, other))
+    if before and after and abs(after / before - 1) > MUCH:
+        force = measures.value(abs(after - before), "N", 2).first
+        yield f"Starts with {force} {'more' if after > before else 'less'}."
+
+
+def _lasting(here, other) -> Iterator[str]:
+    """What becomes of wear and of life, where that is much and where there is an end to it."""
+    for name, says, enough in LASTING:
+        before, after = (_typical(result, name) for result in (here, other))
+        if before and after and min(before, after) < enough and abs(after / before - 1) > MUCH:
+            yield says.format(show_number(after / before, 2))
+
+
+def _typical(result, name):
+    """The typical value of a quantity; of two bearings, that of the worse."""
+    found = [result.quantities[key].typical for key in (name, f"{name}_1", f"{name}_2") if key in result.quantities]
+    return min(found, default=None)
+
+
+def _judged(here, other) -> Iterator[str]:
+    """The checks that come out otherwise, by what becomes of them."""
+    before, after = (_worst(result) for result in (here, other))
+    for state, says in BECOMES.items():
+        turned = [about for about, found in after.items() if found == state != before.get(about, state)]
+        if turned:
+            yield f"{says} there: {', '.join(turned)}."
+
+
+def _worst(result):
+    """The worst state by what a check is about."""
+    return {verdict.about: verdict.state for verdict in reversed(result.verdicts)}
 
 
 def _bends(result):

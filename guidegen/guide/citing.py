@@ -23,6 +23,10 @@ class Citing:
             self.root, key, short_title(self.sources[key])
         )
 
+    def plain(self, key: str) -> str:
+        """The same without the link, where it stands near by."""
+        return short_title(self.sources[key])
+
 
 def short_title(source: Source) -> str:
     """Enough to tell sources apart: a title up to its first comma, or what kind of word it is."""

@@ -6,16 +6,19 @@ from typing import Iterable, Iterator
 
 from guidegen.drawing import DRAWING_CSS
 from guidegen.guide.charts import CHART_CSS
-from guidegen.guide.charts_page import charts_page
-from guidegen.guide.choosing import choosing_page
+from guidegen.guide.charts_page import chart_pages
+from guidegen.guide.choosing import choosing_page, trial_files
 from guidegen.guide.edition import Edition
 from guidegen.guide.home import home_page
 from guidegen.guide.joint_pages import group_pages, table_page
 from guidegen.guide.layouts import layouts_page
 from guidegen.guide.method_pages import method_pages
+from guidegen.guide.near_sizes_page import near_sizes_page
 from guidegen.guide.page import Guide, Page
 from guidegen.guide.pairs import groups
 from guidegen.guide.part_pages import part_pages
+from guidegen.guide.trials import kit_trials
+from guidegen.guide.weights import weights_page
 from guidegen.guide.word_pages import checks_page, glossary_page, safety_page, sources_page
 from guidegen.guide.worked import joint_pages
 from guidegen.joint.records import Result
@@ -34,20 +37,24 @@ def compose(
     `words`: cautions and glossary; `published`: printed results for the page of checks.
     """
     edition = Edition(course, tuple(results), words)
-    return Guide(tuple(_pages(edition, published)), _files(edition), (STYLE,), (SCRIPT,))
+    made = groups(edition.results, course.joints, edition.kits)
+    trials = kit_trials(edition.kits, made, course)
+    files = _files(edition) | trial_files(trials)
+    return Guide(tuple(_pages(edition, made, trials, published)), files, (STYLE,), (SCRIPT,))
 
 
-def _pages(edition: Edition, published) -> Iterator[Page]:
-    made = groups(edition.results, edition.course.joints, edition.kits)
-    yield home_page(edition, made)
-    yield choosing_page(edition, made)
+def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
+    yield home_page(edition, made, trials)
+    yield choosing_page(edition, made, trials)
     yield layouts_page(edition)
-    yield charts_page(edition, made)
+    yield weights_page(edition)
+    yield from chart_pages(edition, made, trials)
     yield table_page(edition, made)
     yield from group_pages(edition, made)
     for result in edition.results:
         yield from joint_pages(result, edition)
-    yield from part_pages(edition)
+    yield from part_pages(edition, made)
+    yield near_sizes_page(edition)
     yield from method_pages(edition)
     yield checks_page(edition, published, edition.results)
     yield glossary_page(edition)

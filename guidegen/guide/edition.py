@@ -55,9 +55,14 @@ class Edition:
             if set(places) & set(caution.where) and CONCERNS & set(caution.where) <= set(about)
         ]
 
-    def uses(self, part: Part) -> list[Result]:
-        """Worked joints with a part on the screw, or as their screw."""
-        return [result for result in self.results if part.id in parts_of(result)]
+    @cached_property
+    def users(self) -> Mapping[str, list[Result]]:
+        """Worked joints by the id of each part on their screw, and of the screw."""
+        found: dict[str, list[Result]] = {}
+        for result in self.results:
+            for id in parts_of(result):
+                found.setdefault(id, []).append(result)
+        return found
 
     def kits_with(self, part: Part) -> list[tuple[Kit, int]]:
         """The kits that hold a part, and how many of it."""

@@ -1,17 +1,22 @@
 """The first page: by question, each with a short computed answer and the way to the long one."""
 
 from collections import Counter
+from typing import NamedTuple, Sequence
 
+from guidegen.guide.choosing import COMPARED, lines_of, times_words, winners
 from guidegen.guide.edition import Edition
+from guidegen.guide.lasting import motion_words
 from guidegen.guide.page import Heading, Page
-from guidegen.guide.pairs import Group, group_of
+from guidegen.guide.pairs import Group, fullest_kit, group_of
 from guidegen.guide.templates import fill
+from guidegen.guide.trials import HOURS, KitTrials
+from guidegen.guide.weights import pot_reading
 from guidegen.guide.wobble import alone_travel, seen_travel, wanted_travel
 from guidegen.joint.records import Result
 from guidegen.joint.words import pair_words
 
 
-def home_page(edition: Edition, made: list[Group]) -> Page:
+def home_page(edition: Edition, made: list[Group], trials: Sequence[KitTrials]) -> Page:
     """Greets, answers, warns, and says how to read a state."""
     course = edition.course
     named = [edition.by_id[id] for id in course.joints if id in edition.by_id]
@@ -34,6 +39,9 @@ def home_page(edition: Edition, made: list[Group]) -> Page:
         scope=edition.cautions("every sheet"),
         kits=edition.kits,
         kinds=len({part for kit in course.kits.values() for part in kit.parts}),
+        tried=_tried(edition, made, trials),
+        pot=pot_reading(edition.measures).short,
+        bent=_most_bent(edition.results),
     )
     contents = [
         Heading(2, "questions", "By question"),
@@ -49,6 +57,43 @@ def home_page(edition: Edition, made: list[Group]) -> Page:
         in_search=True,
         description=f"{course.title}: joints from a small kit of bearing parts, worked out.",
     )
+
+
+class TriedAnswers(NamedTuple):
+    """Short answers from the trials of one kit."""
+
+    kit: str
+    load: float
+    motion: str
+    choice: list[str]  # which kind is best at what
+    lasting: str
+    starting: str
+
+
+def _tried(edition, made, trials) -> TriedAnswers | None:
+    """What the trials of the fullest kit say of choosing, lasting and starting: of pairs of like bearings."""
+    if not trials:
+        return None
+    kit = fullest_kit(made, edition.kits)
+    one = next((one for one in trials if one.kit == kit), trials[0])
+    lines, measures = lines_of(one), edition.measures
+    like = [line for line in lines if not line.like.clamped and len(set(line.like.bearings)) == 1]
+    lasting = [f"{line.words} last {times_words(line.swings)} {HOURS:g} h" for line in like if line.swings]
+    knocks = [f"{line.words} bear {times_words(line.knock)} a drop" for line in like if not line.swings]
+    starting = [f"{line.words} {measures.value(line.start.typical, 'N', 2).line}" for line in like]
+    return TriedAnswers(
+        one.kit.title,
+        one.loads[COMPARED],
+        motion_words(lines[0].tried.trials[COMPARED, "swing"].joint),
+        list(winners(lines, measures, edition.course.currency)),
+        "; ".join([*lasting, *knocks]),
+        "; ".join(starting),
+    )
+
+
+def _most_bent(results) -> float:
+    """Greatest deflection of all worked joints, mm."""
+    return max((r.quantities["deflection"].typical for r in results if "deflection" in r.quantities), default=0.0)
 
 
 def _closest_and_farthest(made) -> tuple[Result | None, Result | None]:

@@ -1,8 +1,9 @@
-"""The numbers of a joint as its page tells them: play, loads, shares of causes, checks, inputs."""
+"""The numbers of a joint as its page tells them: play, shares of causes, checks, inputs."""
 
 import re
 from typing import NamedTuple
 
+from guidegen.guide.chapters import BAND_HEADS, Chapter, Table, band_row
 from guidegen.guide.measures import Both, Measures
 from guidegen.guide.names import CAUSES, quantity_words
 from guidegen.guide.wobble import band_of, clearances_alike
@@ -10,53 +11,30 @@ from guidegen.joint.records import STATES, Result, Verdict
 from guidegen.units import Band
 
 PLAY = ("arm_play", "tilt", "clearance_1", "clearance_2", "load_play", "end_play")
-LOADS = (
-    "reaction_1",
-    "reaction_2",
-    "bearing_load_1",
-    "bearing_load_2",
-    "shaft_moment",
-    "bending_stress",
-    "deflection",
-    "thread_room",
-)
+DESIGN, CEILING = "_design", "_ceiling"
 _AT_BEARING = re.compile(" at bearing [12]")
 
 
-class Row(NamedTuple):
-    """A line of the table of numbers: the four of a band, or one value alone."""
+class Checked(NamedTuple):
+    """A check as the page tells it; `source` of its limit, and whether it is named there for the first time."""
 
-    name: str
-    words: str
-    cells: tuple[Both, ...]
+    verdict: Verdict
+    why: str
+    source: str
+    first: bool
 
 
-def play_rows(result: Result, measures: Measures) -> list[Row]:
+def room_chapter(result: Result, measures: Measures) -> Chapter:
     """Room to move: each with its least, typical, most and likely range."""
     rows = []
     for name in PLAY:
         if name not in result.quantities or name == "clearance_2" and clearances_alike(result):
             continue
-        quantity, words = result.quantities[name], quantity_words(name)
-        if name == "clearance_1" and clearances_alike(result):
-            words = "clearance of each bearing"
-        band = band_of(quantity)
-        cells = [measures.value(x, quantity.unit, 2) for x in (band.least, band.typical, band.most)]
-        likely = measures.range(*quantity.likely, quantity.unit) if quantity.likely else Both("", "")
-        rows.append(Row(name, words, (*cells, likely)))
-    return rows
-
-
-def load_rows(result: Result, measures: Measures) -> list[Row]:
-    """Forces, moment, stress, deflection: one value each."""
-    rows = []
-    for name in LOADS:
-        if name not in result.quantities:
-            continue
-        quantity, words = result.quantities[name], quantity_words(name)
-        value = measures.bend(quantity.typical) if name == "deflection" else measures.quantity(quantity)
-        rows.append(Row(name, words, (value,)))
-    return rows
+        alike = name == "clearance_1" and clearances_alike(result)
+        rows.append(band_row(result, name, measures, "clearance of each bearing" if alike else ""))
+    arm = measures.value(result.joint.arm, "mm").line
+    caption = f"Over the limits of every part. Likely: nine in ten. Arm {arm}."
+    return Chapter("room", "Room to move", (Table("Play", caption, BAND_HEADS, tuple(rows)),))
 
 
 def input_rows(result: Result, measures: Measures) -> list[tuple[str, Both]]:
@@ -64,9 +42,16 @@ def input_rows(result: Result, measures: Measures) -> list[tuple[str, Both]]:
     rows: dict[tuple, str] = {}
     for name, quantity in result.inputs.items():
         stem, _, number = name.rpartition("_")
-        key = (stem if number in ("1", "2") else name, quantity)
-        rows[key] = f"{rows[key]} and {number}" if key in rows else quantity_words(name)
-    return [(words, _given(quantity, measures)) for (_, quantity), words in rows.items()]
+        words, given = quantity_words(name), _given(quantity, measures)
+        if stem.endswith(CEILING):  # told with its design value, in one row
+            continue
+        if stem.endswith(DESIGN):
+            ceiling = result.inputs[name.replace(DESIGN, CEILING)].value
+            words = f"{quantity_words(name.replace(DESIGN, ''))}: stay below, never above"
+            given = measures.range(quantity.value, ceiling, quantity.unit, 3)
+        key = (stem if number in ("1", "2") else name, given)
+        rows[key] = f"{rows[key]} and {number}" if key in rows else words
+    return [(words, given) for (_, given), words in rows.items()]
 
 
 def _given(quantity, measures: Measures) -> Both:
@@ -101,12 +86,16 @@ def counts_of(verdicts: tuple[Verdict, ...]) -> dict[str, int]:
     return {state: sum(verdict.state == state for verdict in verdicts) for state in STATES}
 
 
-def checks_of(verdicts: tuple[Verdict, ...]) -> list[tuple[Verdict, str]]:
+def checks_of(verdicts: tuple[Verdict, ...]) -> list[Checked]:
     """Each verdict and its reason; what is alike at both bearings stands once."""
     found: dict[tuple, list[Verdict]] = {}
     for verdict in verdicts:
         found.setdefault((verdict.about, verdict.state, _AT_BEARING.sub("", verdict.why)), []).append(verdict)
-    return [
-        (same[0], _AT_BEARING.sub(" at each bearing", same[0].why) if len(same) > 1 else same[0].why)
-        for same in found.values()
-    ]
+    rows, named = [], set()
+    for same in found.values():
+        one = same[0]
+        why = _AT_BEARING.sub(" at each bearing", one.why) if len(same) > 1 else one.why
+        source = "" if one.limit is None else one.source
+        rows.append(Checked(one, why, source, source not in named))
+        named.add(source)
+    return rows

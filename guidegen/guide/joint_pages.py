@@ -4,7 +4,7 @@ from collections import Counter
 from typing import Iterator
 
 from guidegen.guide.charts import pair_charts
-from guidegen.guide.charts_page import CHAPTERS
+from guidegen.guide.charts_page import CHAPTERS, charts_of
 from guidegen.guide.edition import Edition
 from guidegen.guide.listing import rows_of
 from guidegen.guide.page import Heading, Page
@@ -53,7 +53,7 @@ def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
     for group in made:
         drawn = pair_charts(group, edition.course)
         chapters = [
-            (key, CHAPTERS[key], [chart for chart in drawn if chart.id.startswith(key)]) for key in CHARTED
+            (key, CHAPTERS[key].title, charts_of(key, drawn)) for key in CHARTED
         ]
         chapters = [chapter for chapter in chapters if chapter[2]]
         body = fill(

@@ -7,10 +7,11 @@ from guidegen.guide.templates import upper_first
 from guidegen.guide.wobble import overhang_of, seen_travel
 from guidegen.joint.records import STATES, Result
 from guidegen.joint.words import pair_words
+from guidegen.numbers import MINUS, TIMES
 
 
 class Row(NamedTuple):
-    """A joint in a table; `cells` are (value to sort by, text)."""
+    """A joint in a table."""
 
     id: str
     bearings: str
@@ -18,7 +19,7 @@ class Row(NamedTuple):
     screw: str
     layout: str
     housing: str
-    cells: tuple[tuple[str, str], ...]
+    cells: tuple[tuple[str, str], ...]  # value to sort by where the text does not begin with it, and the text
     state: str
     rank: int  # of the state, for sorting
 
@@ -30,15 +31,11 @@ def rows_of(results, measures: Measures) -> list[Row]:
 
 def _row(result: Result, measures: Measures) -> Row:
     joint, wobble = result.joint, seen_travel(result)
-    bends = result.quantities.get("deflection")
+    starts = result.quantities.get("start_force")
     cells = [_cell(x, "mm", 2, measures) for x in (wobble.typical, wobble.most)]
     cells += [_cell(x, "mm", 3, measures) for x in (joint.separation, overhang_of(result))]
     cells.append(_cell(joint.radial, "N", 3, measures))
-    cells.append(
-        _cell(None, "mm", 2, measures)
-        if bends is None
-        else (f"{bends.typical:.5g}", measures.bend(bends.typical).first)
-    )
+    cells.append(_cell(starts and starts.typical, "N", 2, measures))
     ids = " and ".join(dict.fromkeys(bearing.id for bearing in joint.bearings))
     apart = "" if joint.single else f"{measures.length(joint.separation)} apart, "
     return Row(
@@ -57,4 +54,10 @@ def _row(result: Result, measures: Measures) -> Row:
 def _cell(value, unit, digits, measures):
     if value is None:
         return "-1", "–"
-    return f"{value:.5g}", measures.value(value, unit, digits).first
+    text = measures.value(value, unit, digits).first
+    return ("", text) if _begins_with_its_number(text) else (f"{value:.5g}", text)
+
+
+def _begins_with_its_number(text):
+    """Whether the text sorts by itself: a number, and no power of ten behind it."""
+    return text.lstrip(MINUS)[:1].isdigit() and TIMES not in text

@@ -13,11 +13,26 @@ INCH_UNITS = {
     "mm": ("in", 1 / MM_PER_INCH),
     "N": ("lbf", 1 / POUND),
     "N·mm": ("lbf·in", 1 / (POUND * MM_PER_INCH)),
+    "N·m": ("lbf·in", 1000 / (POUND * MM_PER_INCH)),
     "MPa": ("ksi", MM_PER_INCH**2 / POUND / 1000),
+    "m/s": ("ft/min", 60_000 / (12 * MM_PER_INCH)),
+    "MPa·m/s": ("psi·ft/min", MM_PER_INCH**2 / POUND * 60_000 / (12 * MM_PER_INCH)),
+    "mm²": ("in²", 1 / MM_PER_INCH**2),
+    "mm²/N": ("in²/lbf", POUND / MM_PER_INCH**2),
 }
+SMALLER = {"ksi": ("psi", 1000)}  # the unit that people use below one of the larger one, and how many make it
+BELOW_ONE = 0.9995  # a number that rounds to less than one
+STANDARD_GRAVITY = 9.80665  # N/kg, by definition
+GRAMS_PER_OUNCE = 28.349523125  # a sixteenth of 0.45359237 kg
 UNSEEN = 0.001  # mm; a deflection below it is not worth a number
-TOO_SMALL = "under 0.001 mm", "under 0.0001 in"
-SMALLEST = 1e-5  # lengths down to here are written out, without a power of ten
+TOO_SMALL = {  # by unit: what is not worth a number, and the words for it in both units
+    "mm": (UNSEEN, "under 0.001 mm", "under 0.0001 in"),
+    "m/s": (1e-4, "under 0.0001 m/s", "under 0.02 ft/min"),
+    "MPa·m/s": (1e-4, "under 0.0001 MPa·m/s", "under 3 psi·ft/min"),
+}
+SMALLEST = 1e-4  # numbers with a unit are written out down to here, without a power of ten
+SMALLEST_LENGTH = 1e-5
+MANY_TIMES = 100  # a factor beyond it is only said to be large
 TO = " to "
 FINE = {"mm": 3, "in": 4}  # decimals of a size with limits
 DRAWN = {"mm": 2, "in": 4}  # decimals that a drawing takes
@@ -33,6 +48,13 @@ class Both(NamedTuple):
     def line(self) -> str:
         return f"{self.first} ({self.second})" if self.second else self.first
 
+    def after(self, words: str) -> "Both":
+        """With words before the number: "at most 5 N"."""
+        return Both(f"{words} {self.first}", self.second)
+
+
+NOTHING = Both("", "")
+
 
 @dataclass(frozen=True)
 class Measures:
@@ -45,8 +67,10 @@ class Measures:
         if unit == "rad":
             return Both(said(x, "rad", digits), f"{show_number(degrees(x), digits)}°")
         if unit not in INCH_UNITS:
-            return Both(said(x, unit, digits), "")
+            return Both(_said(x, unit, digits), "")
         other, factor = INCH_UNITS[unit]
+        if other in SMALLER and abs(x * factor) < BELOW_ONE:
+            other, factor = SMALLER[other][0], factor * SMALLER[other][1]
         return self._ordered(_said(x, unit, digits), _said(x * factor, other, digits))
 
     def quantity(self, q: Quantity, digits: int = 3) -> Both:
@@ -56,6 +80,10 @@ class Measures:
     def size(self, mm: float, decimals=FINE) -> Both:
         """A length with fixed decimals, as on a drawing."""
         return self._ordered(_fixed(mm, "mm", decimals), _fixed(mm / MM_PER_INCH, "in", decimals))
+
+    def exact(self, mm: float) -> Both:
+        """A length without limits, with no more decimals than it needs."""
+        return self._ordered(_short(_fixed(mm, "mm", FINE)), _short(_fixed(mm / MM_PER_INCH, "in", FINE)))
 
     def drawn(self, mm: float) -> Both:
         """A diameter to type into a drawing."""
@@ -71,13 +99,32 @@ class Measures:
     def range(self, low: float, high: float, unit: str, digits: int = 2) -> Both:
         """From one number to another, the unit said once."""
         (a, a_2), (b, b_2) = self.value(low, unit, digits), self.value(high, unit, digits)
-        return Both(_joined(a, b), _joined(a_2, b_2))
+        return Both(_joined(a, b), _joined(a_2, b_2) if a_2 else "")
 
     def bend(self, mm: float) -> Both:
         """A deflection, or that it is too small to see."""
-        if mm < UNSEEN:
-            return self._ordered(*TOO_SMALL)
-        return self.value(mm, "mm", 2)
+        return self.value(mm, "mm", 2) if mm >= UNSEEN else self._ordered(*TOO_SMALL["mm"][1:])
+
+    def sensed(self, x: float, unit: str, digits: int = 2) -> Both:
+        """A number, or that it is too small to matter; nought is nought."""
+        if unit in TOO_SMALL and 0 < abs(x) < TOO_SMALL[unit][0]:
+            return self._ordered(*TOO_SMALL[unit][1:])
+        return self.value(x, unit, digits)
+
+    def factor(self, times: float) -> Both:
+        """How many times over something is safe; a large factor needs no number."""
+        return Both(f"over {MANY_TIMES}" if times > MANY_TIMES else show_number(times, 3), "")
+
+    def torque(self, newton_mm: float) -> Both:
+        """A torque to set on a wrench: N·m from one on."""
+        if newton_mm < 1000:
+            return self.value(newton_mm, "N·mm", 2)
+        return self.value(newton_mm / 1000, "N·m", 2)
+
+    def on_scale(self, newton: float) -> Both:
+        """What a kitchen scale shows under a force."""
+        grams = 1000 * newton / STANDARD_GRAVITY
+        return self._ordered(said(grams, "g", 2), said(grams / GRAMS_PER_OUNCE, "oz", 2))
 
     def length(self, mm: float) -> str:
         """A length in the first unit alone, for a narrow table."""
@@ -91,15 +138,25 @@ def _fixed(x, unit, decimals):
     return f"{x:.{decimals[unit]}f} {unit}".replace("-", MINUS)
 
 
+def _short(text):
+    """Without the zeros at the end of its decimals."""
+    number, _, unit = text.partition(" ")
+    return f"{number.rstrip('0').rstrip('.')} {unit}" if "." in number else text
+
+
 def _said(x, unit, digits):
-    """A number with its unit; a short length written out to the last of its digits."""
-    if unit in ("mm", "in") and SMALLEST <= abs(x) < 0.001:
-        decimals = min(digits - 1 - floor(log10(abs(x))), 5)
-        return f"{x:.{decimals}f} {unit}".replace("-", MINUS)
+    """A number with its unit, to so many digits before its point too; a small one written out."""
+    x = float(f"{x:.{digits}g}")
+    length = unit in ("mm", "in")
+    if unit not in ("", "-") and (SMALLEST_LENGTH if length else SMALLEST) <= abs(x) < 0.001:
+        decimals = digits - 1 - floor(log10(abs(x)))
+        return f"{x:.{min(decimals, 5) if length else decimals}f} {unit}".replace("-", MINUS)
     return said(x, unit, digits)
 
 
 def _joined(low, high):
     """ "0.1 to 0.3 mm": the unit of the lower number is left out."""
+    if low == high:
+        return low
     number, _, unit = low.rpartition(" ")
     return f"{number if unit and high.endswith(' ' + unit) else low}{TO}{high}"

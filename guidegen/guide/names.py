@@ -1,37 +1,13 @@
 """What the results call a thing, in words for a reader. `NAME_1` and `NAME_2` share the words of `NAME`."""
 
+from guidegen.joint.wear import DECADES
 from guidegen.kit.records import BallBearing, Nut, Part, ShoulderScrew, SleeveBushing, Spacer, Washer
+from guidegen.numbers import show_number
 
+CYCLES = {power: show_number(10**power) if power < 6 else f"{10 ** (power - 6)} million" for power in DECADES}
 QUANTITIES = {
-    "arm": "arm radius, where wobble is read and the axial load acts",
-    "radial": "radial load",
-    "axial": "axial load at the arm radius",
-    "shock": "shock factor",
-    "offset": "offset between the two bore axes",
-    "separation": "separation of the bearing middles",
-    "overhang": "load plane, from the middle of bearing 2 towards the thread",
-    "youngs_modulus": "Young's modulus of the screw",
-    "yield_stress": "yield stress of the screw",
-    "thread_diameter": "thread diameter",
-    "pitch": "pitch of the thread",
-    "shaft_diameter": "diameter of the shoulder",
-    "free_bore": "bore before pressing",
+    "overhang": "load plane beyond bearing 2",
     "bore": "bore on the shaft",
-    "outside_diameter": "outside diameter",
-    "hole": "hole as made",
-    "housing_modulus": "Young's modulus of the housing",
-    "housing_poisson": "Poisson's ratio of the housing",
-    "length": "length that guides the shaft",
-    "width": "width",
-    "hub_diameter": "ring that stands for the housing, outer diameter",
-    "modulus": "Young's modulus of the bearing",
-    "poisson": "Poisson's ratio of the bearing",
-    "bias": "bias of the hole making: made less drawn",
-    "internal_clearance": "internal clearance as delivered",
-    "ball_diameter": "ball diameter",
-    "pitch_diameter": "pitch diameter of the balls",
-    "fixed_at": "place along the screw where it is held",
-    "support": "place along the screw of support",
     "free_tilt": "own free tilt each way",
     "drawn_hole": "hole to draw",
     "clearance": "clearance",
@@ -44,6 +20,7 @@ QUANTITIES = {
     "tilt": "tilt each way, bearings alone",
     "lean": "lean: centre of the swing",
     "arm_play": "wobble at the arm, total travel",
+    **{f"arm_play_1e{power}": f"wobble at the arm after {count} cycles" for power, count in CYCLES.items()},
     "load_play": "travel at the load plane, unloaded",
     "offset_limit": "offset of the bores at which the shaft binds",
     "end_play": "end play",
@@ -58,16 +35,107 @@ QUANTITIES = {
     "thrust": "thrust",
     "shaft_moment": "greatest bending moment",
     "bending_stress": "bending stress",
+    "shear_stress": "greatest shear stress",
     "yield_factor": "factor on yield",
+    "endurance_factor": "factor on endurance",
     "deflection": "deflection under the load",
     "slope": "slope of the bent shaft",
     "lean_under_load": "slope of the loaded shaft in the bearing",
+    "clamp_needed": "clamp force that keeps the face shut",
+    "set_torque": "torque to set on the nut",
+    "clamp_given": "clamp force left with time",
+    "seat_pressure": "pressure on the clamped plate, new",
+    "clamp_torque": "torque that the clamped face passes on",
+    "neck_stress": "stress in the neck, face open",
+    "pressure": "pressure on the bush, with shock",
+    "sliding_speed": "sliding speed",
+    "pv": "pressure times speed",
+    "edge_factor": "pressure at the edge of the bush over the mean",
+    "cycles_wanted": "cycles wanted",
+    "wear_cycles": "cycles until the clearance has doubled",
+    "static_factor": "static factor",
+    "rating_life": "rating life",
+    "life_hours": "hours of motion that nine in ten last",
+    "start_torque": "torque to start it turning",
+    "run_torque": "torque to keep it turning",
+    "start_force": "force at the arm to start it turning",
     "cheek_hole": "hole in the fork's cheeks",
     "arm_hole": "arm's hole over the shoulder",
     "cheek_tilt": "tilt each way in the fork's cheeks",
     "arm_tilt": "tilt each way in the arm's own hole",
     "seen_tilt": "tilt each way, all together",
 }
+INPUTS = {
+    "arm": "arm radius",
+    "radial": "radial load",
+    "axial": "axial load at the arm radius",
+    "shock": "shock factor",
+    "offset": "offset between the two bore axes",
+    "separation": "separation of the bearing middles",
+    "youngs_modulus": "Young's modulus of the screw",
+    "yield_stress": "yield stress of the screw",
+    "tensile_stress": "tensile strength of the screw",
+    "proof_stress": "proof stress of the screw",
+    "thread_diameter": "thread diameter",
+    "thread_length": "thread length",
+    "stress_area": "tensile stress area of the thread",
+    "pitch": "pitch of the thread",
+    "shaft_diameter": "diameter of the shoulder",
+    "shoulder_length": "length of the shoulder",
+    "neck_diameter": "diameter of the neck",
+    "neck_width": "width of the neck",
+    "free_bore": "bore before pressing",
+    "outside_diameter": "outside diameter",
+    "hole": "hole as made",
+    "housing_modulus": "modulus of the housing",
+    "housing_poisson": "Poisson's ratio of the housing",
+    "length": "length that guides the shaft",
+    "width": "width",
+    "hub_diameter": "housing as a ring, outer diameter",
+    "modulus": "modulus of the bearing",
+    "poisson": "Poisson's ratio of the bearing",
+    "bias": "bias: hole made less drawn",
+    "internal_clearance": "internal clearance as delivered",
+    "balls": "number of balls",
+    "ball_diameter": "ball diameter",
+    "pitch_diameter": "pitch diameter of the balls",
+    "dynamic_rating": "dynamic rating",
+    "static_rating": "static rating",
+    "f0": "factor of the static rating, f₀",
+    "fixed_at": "place along the screw where it is held",
+    "support": "place along the screw of support",
+    "face_diameter": "smallest face that meets at end",
+    "arm_thickness": "thickness of the arm",
+    "pressure_design": "pressure to stay below",
+    "pressure_ceiling": "pressure never to pass",
+    "sliding_speed_design": "sliding speed to stay below",
+    "sliding_speed_ceiling": "sliding speed never to pass",
+    "pv_design": "pressure times speed to stay below",
+    "pv_ceiling": "pressure times speed never to pass",
+    "wear_rate": "wear rate of the bush",
+    "friction": "friction, running",
+    "start_friction": "friction, starting",
+    "drag": "drag of the grease, running",
+    "start_drag": "drag of the grease, starting",
+    "seal": "torque of the seals, running",
+    "start_seal": "torque of the seals, starting",
+    "clamped_face": "clamped face, outer diameter",
+    "clamped_hole": "clamped face, hole",
+    "seat_limit": "pressure that the clamped plate bears",
+    "nut_factor": "nut factor",
+    "clamp_loss": "share of the clamp force that is lost",
+}
+# Numbers on the way that the meaning of their letter alone does not tell apart.
+STEPS = {
+    "start_drag": "torque of the grease, starting",
+    "run_drag": "torque of the grease, running",
+    "start_face_torque": "torque of the end face, starting",
+    "run_face_torque": "torque of the end face, running",
+    "shear_factor": "factor on yield in shear",
+    "neck_factor": "factor on yield of the neck",
+    "seat_per_newton": "pressure on the clamped plate for each newton",
+}
+OF_AN_END = ("support", "face_diameter")  # their number counts along the screw, not bearings
 CAUSES = {
     "shoulder": "shoulder under its nominal size",
     "bearing": "bearing: bore over size, or room for the balls",
@@ -139,11 +207,22 @@ COLUMNS = {
 
 def quantity_words(name: str) -> str:
     """What a result or an input is, "clearance, bearing 1" for `clearance_1`."""
+    return _words(name, INPUTS | QUANTITIES, name.replace("_", " "))
+
+
+def step_words(name: str, meaning: str) -> str:
+    """What a worked step gives; `meaning` of its letter where the number is only one on the way."""
+    return _words(name, QUANTITIES | STEPS, meaning)
+
+
+def _words(name, known, otherwise):
     stem, _, number = name.rpartition("_")
-    if name in QUANTITIES or number not in ("1", "2"):
-        return QUANTITIES.get(name, name.replace("_", " "))
-    words = QUANTITIES.get(stem, stem.replace("_", " "))
-    return f"{words} {number}" if stem == "support" else f"{words}, bearing {number}"
+    if name in known or number not in ("1", "2"):
+        return known.get(name, otherwise)
+    words = known.get(stem, otherwise)
+    if stem in OF_AN_END:
+        return f"{words} {number}"
+    return words if number in words else f"{words}, bearing {number}"
 
 
 def kind_words(part: Part) -> str:

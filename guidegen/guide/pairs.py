@@ -44,6 +44,14 @@ def groups(results: Iterable[Result], named: Collection[str], kits: Sequence[Kit
     return sorted(made, key=lambda group: (order.index(group.kit), group.first.single, group.key))
 
 
+def fullest_kit(made: Iterable[Group], kits: Sequence[Kit]) -> Kit:
+    """The kit with most worked joints among those in the units of the first."""
+    counts: dict[str, int] = {}
+    for group in made:
+        counts[group.kit] = counts.get(group.kit, 0) + len(group.worked)
+    return max((kit for kit in kits if kit.units == kits[0].units), key=lambda kit: counts.get(kit.id, 0))
+
+
 def _group(key, members, named):
     worked = tuple(result for result in members if result.id not in named)
     return Group(

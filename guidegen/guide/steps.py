@@ -1,38 +1,32 @@
 """Worked steps for a page: what bears on its numbers, equal steps of two bearings told once."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import NamedTuple
 
 from markupsafe import Markup
 
-from guidegen.guide.models import model_of, title_of
-from guidegen.guide.names import QUANTITIES, quantity_words
+from guidegen.guide.left_out import left_out
+from guidegen.guide.models import model_of, models, title_of
+from guidegen.guide.names import step_words
 from guidegen.guide.templates import ready
 from guidegen.joint.records import Result, Step
 from guidegen.kit.reader import read_symbols
-from guidegen.notation.mathml import mathml
+from guidegen.notation.mathml import EQUALS, GAP, mathml
 from guidegen.notation.worked import worked
 from guidegen.theory.declare import FORMULAS
 
-# Where nothing is pressed, what would follow from pressure is not worked out: a sentence stands for it.
-NO_PRESSURE = {
-    "press_pressure": (
-        {"hub_ratio", "bush_ratio", "ring_ratio", "press_pressure", "closure"},
-        "Nothing presses on the bearing in its hole: no pressure, no closure",
-    ),
-    "ring_pressure": (
-        {"inner_ring_ratio", "ring_pressure", "growth"},
-        "The inner ring slides on the shaft: it does not grow",
-    ),
+UNTOLD = {"offset_limit", "inner_gap", "face_tilt"}  # neither in the tables of numbers nor judged, as a rule
+QUESTIONS = {
+    "room": ("Room to move", ("clearance", "pressfit", "freeplay", "stack")),
+    "carries": ("What it carries", ("statics", "beam", "strength", "clamp")),
+    "lasts": ("How long it lasts", ("sliding", "ball")),
+    "effort": ("How hard it turns", ("friction",)),
 }
-UNTOLD = {
-    "offset_limit",
-    "inner_gap",
-    "thrust",
-    "face_tilt",
-}  # neither in the tables of numbers nor judged, as a rule
+MATH = "<math>"
+SHORT = '<mo stretchy="false">'
+ELSEWHERE = {"steady_load": "statics"}  # formulas whose step belongs with those of another model
 
 
 @dataclass(frozen=True)
@@ -45,10 +39,19 @@ class Line:
     model: str  # page of the method that explains it
     letters: Markup  # "" where the formula stands further up
     numbers: Markup
-    source: str  # "" where it is that of the section
+    source: str  # "" where it is that of the section or stands further up
     held: bool
     holds: str
     about: str
+    first: bool = True  # whether its source is named for the first time in its section
+
+
+class Question(NamedTuple):
+    """What is asked of a joint, and the models that answer it."""
+
+    id: str
+    title: str
+    sections: list["Section"]
 
 
 class Section(NamedTuple):
@@ -62,8 +65,9 @@ class Section(NamedTuple):
 
 
 def sections_of(result: Result) -> list[Section]:
-    """The steps of a result under the titles of their models, in the order worked."""
-    idle, remarks = _idle(result)
+    """The steps of a result under the titles of their models, in the order of the page of methods."""
+    spared = left_out(result)
+    idle = {name for lot in spared for name in lot.names}
     judged = {verdict.about for verdict in result.verdicts}
     told = [
         step
@@ -72,30 +76,25 @@ def sections_of(result: Result) -> list[Section]:
     ]
     chapters: dict[str, list] = {}
     for gives, step in _alike(told):
-        chapters.setdefault(model_of(FORMULAS[step.formula]), []).append((gives, step))
-    return [
-        _section(model, steps, remarks if model == "clearance" else []) for model, steps in chapters.items()
+        chapters.setdefault(_chapter(step), []).append((gives, step))
+    remarks: dict[str, dict[str, None]] = {}
+    for lot in spared:
+        remarks.setdefault(lot.model, {})[lot.sentence] = None
+    order = [model for model in models() if model in chapters or model in remarks]
+    return [_section(model, chapters.get(model, ()), list(remarks.get(model, ()))) for model in order]
+
+
+def _chapter(step):
+    return ELSEWHERE.get(step.formula) or model_of(FORMULAS[step.formula])
+
+
+def questions_of(sections: list[Section]) -> list[Question]:
+    """The sections under the questions that the page of the joint answers."""
+    asked = [
+        Question(question, title, [part for part in sections if part.model in answering])
+        for question, (title, answering) in QUESTIONS.items()
     ]
-
-
-def _idle(result):
-    """Names of steps that only work out what no pressure does, and the sentences that stand for them."""
-    idle, remarks = set(), []
-    for step in result.steps:
-        stem, _, number = step.gives.rpartition("_")
-        if stem in NO_PRESSURE and step.result == 0:
-            names, sentence = NO_PRESSURE[stem]
-            idle |= {f"{name}_{number}" for name in names}
-            remarks.append((sentence, number))
-    said = Counter(sentence for sentence, _ in remarks)
-    return idle, list(
-        dict.fromkeys(
-            f"{sentence}."
-            if said[sentence] == len(result.joint.bearings)
-            else f"{sentence}, at bearing {number}."
-            for sentence, number in remarks
-        )
-    )
+    return [question for question in asked if question.sections]
 
 
 def _alike(steps) -> list[tuple[tuple[str, ...], Step]]:
@@ -108,26 +107,31 @@ def _alike(steps) -> list[tuple[tuple[str, ...], Step]]:
 
 
 def _section(model, steps, remarks):
-    source = Counter(step.source for _, step in steps).most_common(1)[0][0]
-    lines, printed = [], set()
+    sources = Counter(step.source for _, step in steps).most_common(1)
+    source = sources[0][0] if sources else ""
+    lines, printed, cited = [], set(), {source}
     for gives, step in steps:
-        lines.append(_line(gives, step, model, source, step.formula in printed))
+        line = _line(gives, step, source, step.formula in printed)
+        lines.append(replace(line, first=line.source not in cited))
         printed.add(step.formula)
+        cited.add(line.source)
     return Section(model, title_of(model), source, lines, remarks)
 
 
-def _line(gives, step: Step, model, source, printed) -> Line:
+def _line(gives, step: Step, source, printed) -> Line:
     formula, symbols = FORMULAS[step.formula], read_symbols()
     letters = "" if printed else _letters(step.formula)
     numbers = _numbers(step.formula, tuple(step.values.items()), step.result)
+    if letters.count(MATH) == numbers.count(MATH) == 1:  # the letters' own left side stands above
+        numbers = MATH + numbers[numbers.index(EQUALS) :]
     return Line(
         gives,
         _words(gives, symbols[formula.gives].meaning),
         step.formula,
-        model,
+        model_of(formula),
         ready(letters),
         ready(numbers),
-        "" if step.source == source else step.source,
+        "" if printed or step.source == source else step.source,
         step.held,
         formula.holds,
         step.about,
@@ -146,15 +150,11 @@ def _numbers(name, values, result):
 
 
 def _lines(display):
-    """Formulas whose display the style sheet decides: said sixty times, it would weigh on a page."""
-    return display.replace('<math display="block">', "<math>")
+    """Formulas whose display, spaces and fences are left to style sheet and browser, for they would weigh on a page."""
+    return display.replace('<math display="block">', MATH).replace(GAP, "<mspace/>").replace(SHORT, "<mo>")
 
 
 def _words(gives, meaning):
-    """What a step gives: by the name of the result, or what its symbol means for a number on the way."""
-    stem, _, number = gives[0].rpartition("_")
-    if gives[0] in QUANTITIES or stem in QUANTITIES and number in ("1", "2"):
-        words = quantity_words(gives[0])
-    else:
-        words = f"{meaning}, bearing {number}" if number in ("1", "2") and number not in meaning else meaning
+    """What a step gives; of two alike bearings both are named."""
+    words = step_words(gives[0], meaning)
     return f"{words} and {gives[1].rpartition('_')[2]}" if len(gives) > 1 else words

@@ -3,8 +3,11 @@
 from typing import NamedTuple
 
 from guidegen.drawing import section
+from guidegen.guide.carrying import carried_chapter, ruling
+from guidegen.guide.chapters import Chapter
 from guidegen.guide.change import changes, differences, housing_words, load_place
 from guidegen.guide.edition import Edition
+from guidegen.guide.effort import effort_chapter
 from guidegen.guide.hazards import cautions_by_place
 from guidegen.guide.holes import holes_of
 from guidegen.guide.joint_numbers import (
@@ -12,14 +15,15 @@ from guidegen.guide.joint_numbers import (
     counts_of,
     extra_play,
     input_rows,
-    load_rows,
-    play_rows,
+    room_chapter,
     share_rows,
 )
+from guidegen.guide.lasting import lasting_chapter
+from guidegen.guide.measures import Measures
 from guidegen.guide.names import LAYOUTS, TURNS_WITH
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.pairs import group_of
-from guidegen.guide.steps import sections_of
+from guidegen.guide.steps import questions_of, sections_of
 from guidegen.guide.templates import fill, ready, upper_first
 from guidegen.guide.wobble import alone_travel, overhang_of, seen_travel, wanted_travel
 from guidegen.joint.records import Result
@@ -54,6 +58,8 @@ def _answer(result, edition, steps) -> Page:
     near = changes(result, edition.near.get(result.id, ()), measures)
     housing = housing_words(joint)
     sections = [entry for entry in CONTENTS if near or entry[0] != "change"]
+    wanted = wanted_travel(course, joint)
+    told = chapters_of(result, measures, wanted)
     body = fill(
         "worked",
         root=ROOT,
@@ -63,20 +69,18 @@ def _answer(result, edition, steps) -> Page:
         cite=edition.citing(ROOT),
         housing=housing,
         layout=LAYOUTS[joint.layout],
-        place=load_place(joint, overhang_of(result), lambda mm: measures.value(mm, "mm").line),
         measures=measures,
         holes=holes_of(result, course, measures),
         drawing=ready(section(result)),
         sections=dict(sections),
-        play=play_rows(result, measures),
-        loads=load_rows(result, measures),
+        chapters=told,
         seen=seen_travel(result),
         alone=None if joint.single else alone_travel(result),
-        wanted=wanted_travel(course, joint),
+        wanted=wanted,
         shares=share_rows(result),
         extra=extra_play(result),
         near=near,
-        place_of=_places(steps),
+        place_of=places_of(result, steps),
         working=f"{ROOT}working/{result.id}.html",
         input_count=len(result.inputs),
         instead={
@@ -95,13 +99,13 @@ def _answer(result, edition, steps) -> Page:
         path=f"joints/{result.id}.html",
         title=f"{joint.title}, {housing}",
         body=body,
-        toc=tuple(Heading(2, place, title) for place, title in sections),
+        toc=tuple(_contents(sections, told)),
         description=f"{upper_first(result.state)}: {joint.title}, in {housing}.",
     )
 
 
 def _working(result, edition, steps) -> Page:
-    joint = result.joint
+    joint, questions = result.joint, questions_of(steps)
     body = fill(
         "working",
         root=ROOT,
@@ -110,19 +114,42 @@ def _working(result, edition, steps) -> Page:
         course=edition.course,
         cite=edition.citing(ROOT),
         housing=housing_words(joint),
-        steps=steps,
+        questions=questions,
         inputs=input_rows(result, edition.measures),
     )
-    contents = [Heading(2, part.model, part.title) for part in steps]
+    contents = [Heading(2, question.id, question.title) for question in questions]
     return Page(
         path=f"working/{result.id}.html",
-        title=f"Working: {joint.title}, {housing_words(joint)}",
+        title=f"Working: {joint.title}",
         body=body,
         toc=(*contents, Heading(2, "inputs", "Inputs")),
-        description=f"Every number of the {joint.title} step by step.",
+        description="Every number step by step, and what went in.",
     )
 
 
-def _places(steps) -> dict[str, str]:
+def chapters_of(result: Result, measures: Measures, wanted: float) -> list[Chapter]:
+    """What a joint comes to in numbers, by question. `wanted`: total wobble at the arm, mm."""
+    place = load_place(result.joint, overhang_of(result), lambda mm: measures.value(mm, "mm").line)
+    return [
+        room_chapter(result, measures),
+        carried_chapter(result, place, measures),
+        lasting_chapter(result, measures, wanted),
+        effort_chapter(result, measures),
+    ]
+
+
+def _contents(sections, chapters):
+    for place, title in sections:
+        yield Heading(2, place, title)
+        if place == "numbers":
+            yield from (Heading(3, chapter.id, chapter.title) for chapter in chapters)
+
+
+def places_of(result, steps) -> dict[str, str]:
     """Where on the page of the working each number is worked out."""
-    return {name: f"s-{line.gives[0]}" for part in steps for line in part.lines for name in line.gives}
+    places = {name: f"s-{line.gives[0]}" for part in steps for line in part.lines for name in line.gives}
+    if ruling(result) in places:
+        places["yield_factor"] = places[ruling(result)]
+    if "wear_cycles_1" in places or "wear_cycles_2" in places:
+        places["wear_cycles"] = places.get("wear_cycles_1") or places["wear_cycles_2"]
+    return places

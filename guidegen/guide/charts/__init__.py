@@ -1,9 +1,9 @@
-"""Charts of the guide: how far joints wobble and why, what bearings carry, how far the shaft bends.
+"""Charts of the guide: how far joints wobble and why, what they bear, how they wear and what starts them.
 
-    pair_charts(group, course)       -> list[Chart]   wobble against separation, and its causes, of one Group
-    general_charts(results, course)  -> list[Chart]   pairs of a kit side by side, causes by kit, reactions,
-                                                      deflection, the rule of thumb beside the truth
-    CHART_CSS                        the style sheet all charts need, once on a page or site
+    pair_charts(group, course)              -> list[Chart]  wobble against separation, and its causes, of a Group
+    general_charts(groups, trials, course)  -> list[Chart]  pairs of a kit side by side, causes, reactions, bending,
+                                                            life, pressure and speed, wear, force to start
+    CHART_CSS                               the style sheet all charts need, once on a page or site
 
 `Chart.svg` goes into the page as it is: no style inside, colours by classes and currentColor, ids that
 begin with `Chart.id`, its text alternative within. `how_to_read` belongs beside it. Matplotlib loads with

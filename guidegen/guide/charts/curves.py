@@ -10,7 +10,7 @@ from guidegen.guide.wobble import seen_travel
 from guidegen.joint.box import thickness
 from guidegen.joint.inputs import banded, seats
 from guidegen.joint.loads import bent
-from guidegen.joint.play import free_play
+from guidegen.joint.play import free_play, guide, tilt_of
 from guidegen.joint.records import Joint, Result
 from guidegen.joint.rows import Rows, first
 from guidegen.joint.working import Working
@@ -18,7 +18,7 @@ from guidegen.kit.records import Course
 from guidegen.theory import freeplay, statics
 from guidegen.units import Band
 
-POINTS = 40  # of a wobble curve
+POINTS = 22  # of a wobble curve: straight between them it strays less than a line is wide
 PLACES = 121  # of the load along the shaft
 FARTHEST = 1.35  # times the widest separation that the kit builds: how far a curve goes on
 ALIKE = 0.02  # curves that nowhere differ by more than this share of the limit share a chart
@@ -129,7 +129,7 @@ def wobble_over_separation(results: list[Result], course: Course, farthest: floa
         tuple(results),
         separations,
         tuple(_swept(joint, course, map(float, separations))),
-        tuple(travel for one in alone.values() for travel in _swept(one, course, [None])),
+        tuple(_alone(one, course) for one in alone.values()),
     )
 
 
@@ -137,18 +137,29 @@ def _swept(joint, course, separations):
     """Travel at each separation, over all limits of the joint's inputs."""
     seated = seats(joint, course)
     rows = Rows(banded(joint, seated))
+    guided = tuple(
+        guide(Working(), n, seat, rows.columns, joint.clamped) for n, seat in enumerate(seated, 1)
+    )
     for apart in separations:
-        play = free_play(
-            Working(),
-            seated,
-            rows.columns,
-            separation=apart,
-            overhang=None,
-            arm=joint.arm,
-            offset=joint.offset or 0.0,
-            clamped=joint.clamped,
-        )
-        yield _travel(rows.band(play.arm_play), rows.likely(play.arm_play))
+        travel = freeplay.arm_travel(joint.arm, tilt_of(guided, apart, joint.offset or 0.0))
+        yield _travel(rows.band(travel), rows.likely(travel))
+
+
+def _alone(joint, course):
+    """Travel of a joint with one bearing, over all limits of its inputs."""
+    seated = seats(joint, course)
+    rows = Rows(banded(joint, seated))
+    play = free_play(
+        Working(),
+        seated,
+        rows.columns,
+        separation=None,
+        overhang=None,
+        arm=joint.arm,
+        offset=0.0,
+        clamped=joint.clamped,
+    )
+    return _travel(rows.band(play.arm_play), rows.likely(play.arm_play))
 
 
 def _travel(band: Band, likely) -> Travel:
@@ -172,6 +183,27 @@ def _alike(curve, other, course):
     return curve.joint.arm == other.joint.arm and all(
         np.abs(curve.along(field.name) - other.along(field.name)).max() <= reach for field in fields(Travel)
     )
+
+
+def alike_lines(curves: list[WobbleCurve], course: Course) -> list[list[WobbleCurve]]:
+    """Curves of other pairs, those together whose typical lines no reader could tell apart."""
+    lines: list[list[WobbleCurve]] = []
+    for curve in curves:
+        like = next((line for line in lines if _same_line(line[0], curve, course)), None)
+        if like is None:
+            lines.append([curve])
+        else:
+            like.append(curve)
+    return lines
+
+
+def _same_line(one, other, course):
+    """Whether two typical lines run together where both kits' separations are built."""
+    if one.joint.clamped != other.joint.clamped:
+        return False
+    apart = np.linspace(min(one.built), one.separations[-1], POINTS)
+    lines = (np.interp(apart, curve.separations, curve.along("typical")) for curve in (one, other))
+    return np.ptp(list(lines), axis=0).max() <= ALIKE * course.target_travel * one.joint.arm / course.target_arm
 
 
 def rule_of_thumb(curve: WobbleCurve) -> np.ndarray:

@@ -6,7 +6,7 @@ import numpy as np
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.curves import OVERHUNG, PLACES, deflection, reactions
-from guidegen.guide.charts.style import LEAD, ROLES, End, plot, width_of
+from guidegen.guide.charts.style import INCHES, LEAD, THOUSANDTHS_OF_INCH, End, plot, width_of
 from guidegen.guide.measures import Measures
 from guidegen.joint.records import Result
 
@@ -23,15 +23,16 @@ def reactions_over_place(found, id: str):
     with plot(found, id, title, text, how, margins=(48, 14, 40, 14)) as drawn:
         axes = drawn.axes
         axes.set(xlim=(-1, OVERHUNG), ylim=(first[-1] - 0.2, second[-1] + 0.7))
-        axes.set_xlabel(PLACE)
-        drawn.scales(-1, OVERHUNG, "reaction over load, _R_ / _F_", inches="")
-        axes.axvspan(-1, 0, color=ROLES["zone"], linewidth=0)
-        axes.plot([-1, OVERHUNG], [0, 0], color=ROLES["ink"], linewidth=0.8)
+        drawn.zone(-1, 0)
+        drawn.frame()
+        drawn.across(PLACE, -1, OVERHUNG)
+        drawn.up("reaction over load, _R_ / _F_")
+        drawn.level(0, -1, OVERHUNG, "ink", linewidth=0.8)
         drawn.line(1, places, first)
         drawn.line(2, places, second)
         low, high = axes.get_ylim()
         for place, name in ((-1, "bearing 1"), (0, "bearing 2")):
-            axes.plot([place, place], [low, high], color=ROLES["ink"], linewidth=1.2)
+            drawn.upright(place, low, high, "ink", linewidth=1.2)
             drawn.words(place, low, name, by=(5, 9))
         drawn.words(-0.5, high, "straddle", ha="center", by=(0, -11))
         drawn.words(OVERHUNG / 2, high, "overhung", ha="center", by=(0, -11))
@@ -63,10 +64,11 @@ def deflection_over_place(found, id: str, kit, results: list[Result], course):
         room = LEAD + 6 + max(width_of(end.text) for end in ends)
         top = 1.1 * max(end.y for end in ends)
         axes.set(xlim=(-widest, reach + (reach + widest) * room / (drawn.width - room)), ylim=(0, top))
-        axes.set_xlabel(PLACE_MM)
-        drawn.scales(-widest, reach, "deflection at the load _y_d_, 1/1000 mm", y_inches="1/1000 inch")
-        axes.axvspan(-widest, 0, color=ROLES["zone"], linewidth=0)
-        axes.plot([0, 0], [0, top], color=ROLES["ink"], linewidth=1.2)
+        drawn.zone(-widest, 0)
+        drawn.frame()
+        drawn.across(PLACE_MM, -widest, reach, INCHES)
+        drawn.up("deflection at the load _y_d_, 1/1000 mm", THOUSANDTHS_OF_INCH)
+        drawn.upright(0, 0, top, "ink", linewidth=1.2)
         drawn.words(-widest / 2, top, "straddle", ha="center", by=(0, -11))
         drawn.words(reach / 2, top, "overhung", ha="center", by=(0, -11))
         drawn.words(0, top, "bearing 2", ha="right", by=(-5, -32))
@@ -74,6 +76,6 @@ def deflection_over_place(found, id: str, kit, results: list[Result], course):
             drawn.line(number, places, THOUSANDTHS * bent)
             drawn.markers(number, [-separation], [0])
             up = top * (0.02 + 0.07 * number)
-            axes.plot([-separation] * 2, [0, up], color=ROLES[number], linewidth=0.6)
+            drawn.upright(-separation, 0, up, number, linewidth=0.6)
             drawn.words(-separation, up, "bearing 1", number, by=(3, 0))
         drawn.label_ends(ends)

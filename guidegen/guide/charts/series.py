@@ -4,16 +4,27 @@ from collections import Counter
 from typing import Iterable, Sequence
 
 from guidegen.guide.change import housing_words
-from guidegen.guide.charts import loads, shares, wobble
-from guidegen.guide.charts.curves import FARTHEST, sorts, wobble_curves, wobble_over_separation
+from guidegen.guide.charts import any_pair, bending, friction, life, loads, pressure_speed, shares, wear, wobble
+from guidegen.guide.charts.curves import (
+    FARTHEST,
+    WobbleCurve,
+    alike_lines,
+    sorts,
+    wobble_curves,
+    wobble_over_separation,
+)
 from guidegen.guide.charts.shares import Bar
-from guidegen.guide.charts.style import Chart
+from guidegen.guide.charts.style import DASHES, Chart
+from guidegen.guide.kinds import Kind, kinds_of
 from guidegen.guide.names import FITS
-from guidegen.guide.pairs import Group, groups
+from guidegen.guide.pairs import Group
 from guidegen.guide.templates import upper_first
+from guidegen.guide.trials import KitTrials
 from guidegen.joint.records import Result
 from guidegen.joint.words import pair_words
-from guidegen.kit.records import Course, SleeveBushing
+from guidegen.kit.records import BallBearing, Course, Kit, SleeveBushing
+
+FAMILIES = {"bushes": "bushings", "balls": "ball bearings"}  # pairs of a kit that share a chart, beside the kinds
 
 
 def pair_charts(group: Group, course: Course) -> list[Chart]:
@@ -37,37 +48,62 @@ def pair_charts(group: Group, course: Course) -> list[Chart]:
     return found
 
 
-def general_charts(results: Iterable[Result], course: Course) -> list[Chart]:
-    """Charts that compare: pairs of each kit and their causes, places of the load, the rule of thumb."""
-    results = tuple(results)
-    like = [
-        result for result in results if result.id not in course.joints
-    ] or results  # of the grid, to compare
-    kits = sorted(course.kits.values(), key=lambda kit: kit.units != course.units_first)
-    made = groups(like, course.joints, kits)
+def general_charts(made: Sequence[Group], trials: Sequence[KitTrials], course: Course) -> list[Chart]:
+    """Charts that compare: pairs of each kit, places of the load, what bearings bear, how they wear and turn."""
     found: list[Chart] = []
     bushes = None
-    for kit in kits:
+    for kit in (course.kits[id] for id in dict.fromkeys(group.kit for group in made)):
         own = [group for group in made if group.kit == kit.id]
+        kinds = kinds_of(own, kit.id)
         stands = {group.key: _sort_like_others(group, own, course) for group in own}
-        pairs = [stands[group.key] for group in own if not group.first.single]
-        bars = _bars([alike[0] for alike in stands.values() if alike[0].shares])
+        bars = _bars([results[0] for kind in kinds if (results := stands[kind.groups[0].key])[0].shares])
         if bars:
             shares.cause_bars(found, f"causes-{kit.id}", kit.title, bars)
+        pairs = [group for group in own if not group.first.single]
         if pairs:
-            farthest = FARTHEST * max(result.joint.separation for alike in pairs for result in alike)
-            curves = [wobble_over_separation(alike, course, farthest) for alike in pairs]
-            arm = curves[0].joint.arm
-            at_arm = [curve for curve in curves if curve.joint.arm == arm]
-            wobble.kit_wobble(found, f"wobble-{kit.id}", kit, at_arm, course)
-            loads.deflection_over_place(
-                found, f"deflection-{kit.id}", kit, [r for a in pairs for r in a], course
-            )
-            bushes = bushes or next((curve for curve in curves if _two_like_bushes(curve.joint)), None)
+            curves = _curves(pairs, stands, course)
+            _kit_wobbles(found, kit, kinds, pairs, curves, course)
+            joints = [result for group in pairs for result in group.worked]
+            loads.deflection_over_place(found, f"deflection-{kit.id}", kit, joints, course)
+            bending.over_place(found, kit, joints, course)
+            bushes = bushes or next((curve for curve in curves.values() if _two_like_bushes(curve.joint)), None)
     loads.reactions_over_place(found, "reactions-by-place")
     if bushes:
+        any_pair.tilt_over_length(found, "rule-of-thumb-any-pair")
         wobble.rule_beside_truth(found, "rule-of-thumb-bushes", bushes, course)
+    life.charts(found, made, trials, course)
+    pressure_speed.charts(found, made, trials, course)
+    for tried in trials:
+        wear.wobble_over_cycles(found, f"wear-{tried.kit.id}", tried, course)
+        wear.clearance_over_cycles(found, f"wear-clearance-{tried.kit.id}", tried, course)
+        friction.force_over_separation(found, f"start-{tried.kit.id}", tried, course)
     return found
+
+
+def _curves(pairs, stands, course) -> dict[str, WobbleCurve]:
+    """Wobble over separation of each group of pairs of a kit, all as far."""
+    farthest = FARTHEST * max(result.joint.separation for group in pairs for result in group.worked)
+    return {group.key: wobble_over_separation(stands[group.key], course, farthest) for group in pairs}
+
+
+def _kit_wobbles(found, kit: Kit, kinds: list[Kind], pairs, curves, course):
+    """One chart of the kinds of pairs, and one for each family in which a kind comes in several sizes."""
+    arm = Counter(curve.joint.arm for curve in curves.values()).most_common(1)[0][0]
+    kept = {key: curve for key, curve in curves.items() if curve.joint.arm == arm}
+    chosen = [kept[key] for kind in kinds if (key := kind.groups[0].key) in kept][: len(DASHES)]
+    wobble.kit_wobble(found, f"wobble-{kit.id}", kit, "pairs", [[curve] for curve in chosen], course)
+    for family, words in FAMILIES.items():
+        own = [group for group in pairs if _family(group) == family and group.key in kept]
+        if len(own) > len({pair_words(group.first) for group in own}):
+            own.sort(key=lambda group: -len(group.worked))
+            lines = alike_lines([kept[group.key] for group in own], course)
+            wobble.kit_wobble(
+                found, f"wobble-{kit.id}-{family}", kit, words, lines[: len(DASHES)], course, lines[len(DASHES) :]
+            )
+
+
+def _family(group):
+    return "balls" if all(isinstance(bearing, BallBearing) for bearing in group.first.bearings) else "bushes"
 
 
 def _sort_words(results: Sequence[Result], alike: Sequence[Sequence[Result]]) -> str:
@@ -88,14 +124,13 @@ def _stock(result: Result) -> str:
     return result.joint.housings[0].stock.id
 
 
-def _bars(results: Sequence[Result]) -> list[Bar]:
-    """A bar for each of these joints; where two would read alike, with the ids of their bearings."""
-    joints = [result.joint for result in results]
-    words = [pair_words(joint) for joint in joints]
-    ids = (" and ".join(dict.fromkeys(bearing.id for bearing in joint.bearings)) for joint in joints)
-    names = [f"{name} {id}" if words.count(name) > 1 else name for name, id in zip(words, ids)]
-    held = (f"{joint.housings[0].stock.name}, {FITS[joint.housings[0].fit]}" for joint in joints)
-    return [Bar(upper_first(f"{name}: {how}"), result) for name, how, result in zip(names, held, results)]
+def _bars(results: Iterable[Result]) -> list[Bar]:
+    """A bar for each of these joints."""
+    joints = [(result.joint, result) for result in results]
+    held = (f"{joint.housings[0].stock.name}, {FITS[joint.housings[0].fit]}" for joint, _ in joints)
+    return [
+        Bar(upper_first(f"{pair_words(joint)}: {how}"), result) for (joint, result), how in zip(joints, held)
+    ]
 
 
 def _two_like_bushes(joint) -> bool:

@@ -43,10 +43,9 @@ def cause_bars(found, id: str, of: str, bars: list[Bar]):
     with plot(found, id, title, text, how, height=height, numbers=numbers, margins=margins) as drawn:
         axes = drawn.axes
         per_cent = _scale(drawn, bars)
-        axes.set(ylim=(0, drawn.height), xlabel="share of the typical wobble, %")
-        axes.set_yticks([])
-        axes.grid(False, axis="y")
-        axes.spines[["left", "right", "top"]].set_visible(False)
+        axes.set(ylim=(0, drawn.height))
+        drawn.across("share of the typical wobble, %", *axes.get_xlim())
+        drawn.level(0, *axes.get_xlim(), "ink", linewidth=0.8, clip_on=False)
         top = drawn.height
         for bar, lines in zip(bars, headings):
             for line in lines:
@@ -103,7 +102,7 @@ def _width(text):
 def _draw(drawn, bar, top, per_cent):
     """One bar from zero, to both sides."""
     axes, middle = drawn.axes, top - BAR / 2
-    axes.plot([0, 0], [top + 3, top - BAR - 3], color=ROLES["ink"], linewidth=1.4)
+    drawn.upright(0, top - BAR - 3, top + 3, "ink", linewidth=1.4)
     for side, ha in ((-1, "right"), (1, "left")):
         end, outside = 0.0, []
         for cause, share in bar.parts:

@@ -2,7 +2,7 @@
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.curves import WobbleCurve, rule_of_thumb
-from guidegen.guide.charts.style import DASHES, LEAD, ROLES, TALL, End, plot, width_of
+from guidegen.guide.charts.style import INCHES, KEY, LEAD, ROLES, TALL, End, plot, width_of
 from guidegen.guide.measures import Measures
 from guidegen.guide.wobble import wanted_travel
 
@@ -11,7 +11,6 @@ TRAVEL = "wobble: total travel at the arm _y_r_, mm"
 HEADROOM = 1.06
 LIMIT = {"linestyle": (0, (9, 3)), "linewidth": 1.6}
 ALONE = 3  # line number of one bearing alone
-KEY = 18  # user units along the top for what the markers are
 FORK = 4  # marker number of joints whose screw also moves in a fork
 
 
@@ -29,8 +28,8 @@ def pair_wobble(found, id: str, curve: WobbleCurve, course, variant: str):
         _frame(
             drawn, apart[0], ends, max(closest, *(end.y for end in ends), *(y for _, y in curve.with_fork))
         )
-        _band(drawn, apart, curve.along("least"), curve.along("most"), 0.16)
-        _band(drawn, apart, curve.along("low"), curve.along("high"), 0.26)
+        drawn.band(apart, curve.along("least"), curve.along("most"), 0.16)
+        drawn.band(apart, curve.along("low"), curve.along("high"), 0.26)
         for name in ("least", "most"):
             drawn.axes.plot(apart, curve.along(name), color=ROLES[1], linewidth=0.8, dashes=(2, 2))
         drawn.line(1, apart, curve.along("typical"))
@@ -43,18 +42,21 @@ def pair_wobble(found, id: str, curve: WobbleCurve, course, variant: str):
         if curve.with_fork:
             drawn.markers(FORK, *zip(*curve.with_fork), hollow=True)
             keys.append((FORK, True, "with play in the fork"))
-        _tell_markers(drawn, keys)
+        drawn.tell_markers(keys)
 
 
-def kit_wobble(found, id: str, kit, curves: list[WobbleCurve], course):
-    """Typical wobble of all pairs of a kit on one chart, to choose by."""
+def kit_wobble(found, id: str, kit, what: str, lines: list[list[WobbleCurve]], course, left_out=()):
+    """Typical wobble of pairs of a kit on one chart, to choose by.
+
+    lines: curves that run together share one; `left_out` are told in words only.
+    """
+    curves = [line[0] for line in lines]
     measures, limit = Measures(course.units_first), wanted_travel(course, curves[0].joint)
-    title, text, how = words.kit_wobble(kit, curves, limit, measures)
-    numbers = [number % len(DASHES) + 1 for number in range(len(curves))]
+    title, text, how = words.kit_wobble(kit, what, lines, limit, measures, left_out)
     names = words.brief_pairs([curve.joint for curve in curves])
     ends = [
-        End(curve.separations[-1], curve.travels[-1].typical, name, number)
-        for name, number, curve in zip(names, numbers, curves)
+        End(curve.separations[-1], curve.travels[-1].typical, words.and_more(name, line), number)
+        for number, (name, line, curve) in enumerate(zip(names, lines, curves), 1)
     ]
     widest = max(end.x for end in ends)
     ends.append(End(widest, limit, words.limit(limit), "ink"))
@@ -63,9 +65,10 @@ def kit_wobble(found, id: str, kit, curves: list[WobbleCurve], course):
         highest = max(travel.typical for curve in curves for travel in curve.built.values())
         _frame(drawn, nearest, ends, max(limit, 1.2 * highest))
         drawn.level(limit, nearest, widest, "ink", **LIMIT)
-        for number, curve in zip(numbers, curves):
+        for number, (line, curve) in enumerate(zip(lines, curves), 1):
             drawn.line(number, curve.separations, curve.along("typical"))
-            drawn.markers(number, list(curve.built), [travel.typical for travel in curve.built.values()])
+            built = sorted((apart, t.typical) for one in line for apart, t in one.built.items())
+            drawn.markers(number, *zip(*built))
         drawn.label_ends(ends)
 
 
@@ -76,12 +79,12 @@ def rule_beside_truth(found, id: str, curve: WobbleCurve, course):
     ends = [End(apart[-1], truth[-1], "as it is", 1), End(apart[-1], rule[-1], "by the rule", 2)]
     with plot(found, id, title, text, how) as drawn:
         _frame(drawn, apart[0], ends, max(rule))
-        _band(drawn, apart, truth, rule, 0.16)
+        drawn.band(apart, truth, rule, 0.16)
         drawn.line(1, apart, truth)
         drawn.line(2, apart, rule)
         drawn.label_ends(ends)
         drawn.markers(1, list(curve.built), [travel.typical for travel in curve.built.values()])
-        _tell_markers(drawn, [(1, False, "worked joint")])
+        drawn.tell_markers([(1, False, "worked joint")])
 
 
 def _frame(drawn, nearest, ends, highest):
@@ -91,19 +94,7 @@ def _frame(drawn, nearest, ends, highest):
     drawn.axes.set(
         xlim=(nearest, nearest + (farthest - nearest) * drawn.width / (drawn.width - room)),
         ylim=(0, HEADROOM * highest * drawn.height / (drawn.height - KEY)),
-        xlabel=SEPARATION,
     )
-    drawn.scales(nearest, farthest, TRAVEL)
-
-
-def _band(drawn, x, low, high, opacity):
-    drawn.axes.fill_between(x, low, high, color=ROLES["band"], alpha=opacity, linewidth=0)
-
-
-def _tell_markers(drawn, keys):
-    """What the markers are, in one line along the top."""
-    at, high, fraction = 10.0, 1 - KEY / 2 / drawn.height, drawn.axes.transAxes
-    for number, hollow, text in keys:
-        drawn.markers(number, [at / drawn.width], [high], hollow, transform=fraction)
-        drawn.words(at / drawn.width, high, text, by=(7, 0), xycoords="axes fraction")
-        at += 24 + width_of(text)
+    drawn.frame()
+    drawn.across(SEPARATION, nearest, farthest, INCHES)
+    drawn.up(TRAVEL, INCHES)

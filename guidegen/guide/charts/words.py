@@ -43,6 +43,11 @@ def alone(curve) -> list[str]:
     return [f"{_short(bearing)} alone" for bearing in curve.joint.bearings]
 
 
+def bush_of(pair: str) -> str:
+    """What one of a pair of like bushes is called: "bronze" of "two bronze bushings"."""
+    return pair.removeprefix("two ").removesuffix(" bushings")
+
+
 def brief_pairs(joints: list[Joint]) -> list[str]:
     """Pairs in few letters, to stand beside their lines; with the parts' ids where that leaves two alike."""
     brief = [_brief_pair(joint) for joint in joints]
@@ -112,27 +117,42 @@ def _limit_met(curve, wanted, measures):
     return f"{told} From {_length(safe, measures)} apart every joint stays under it."
 
 
-def kit_wobble(kit, curves, wanted: float, measures: Measures):
-    """(title, text alternative, how to read) of all pairs of a kit."""
-    arms = _length(curves[0].joint.arm, measures)
+def and_more(name: str, line) -> str:
+    """Words beside a line that several pairs share."""
+    return f"{name} +{len(line) - 1}" if len(line) > 1 else name
+
+
+def kit_wobble(kit, what: str, lines, wanted: float, measures: Measures, left_out=()):
+    """(title, text alternative, how to read) of pairs of a kit."""
+    arms = _length(lines[0][0].joint.arm, measures)
     text = [f"Typical travel of the arm tip, {arms} from the axis; limit {_travel(wanted, measures)}."]
-    ranked = sorted(curves, key=lambda curve: list(curve.built.values())[-1].typical)
-    for curve in ranked:
-        built = list(curve.built.items())
+    ranked = sorted((*lines, *left_out), key=lambda line: list(line[0].built.values())[-1].typical)
+    for line in ranked:
+        built = list(line[0].built.items())
         (near, first), (far, last) = built[0], built[-1]
+        also = f"; {', '.join(_ids(curve.joint) for curve in line[1:])} alike" if len(line) > 1 else ""
+        off = " (not drawn)" if line in left_out else ""
         text.append(
-            f"{upper_first(pair_words(curve.joint))}: {_travel(first.typical, measures)} at "
-            f"{_length(near, measures)} apart, {_travel(last.typical, measures)} at {_length(far, measures)}."
+            f"{upper_first(pair_words(line[0].joint))}, {_ids(line[0].joint)}{off}: "
+            f"{_travel(first.typical, measures)} at {_length(near, measures)} apart, "
+            f"{_travel(last.typical, measures)} at {_length(far, measures)}{also}."
         )
+    steadiest, slackest = (line[0].joint for line in (ranked[0], ranked[-1]))
     text.append(
-        f"Each at its widest, {pair_words(ranked[0].joint)} wobble least, "
-        f"{pair_words(ranked[-1].joint)} most."
+        f"Each at its widest, {pair_words(steadiest)}, {_ids(steadiest)}, wobble least, "
+        f"{pair_words(slackest)}, {_ids(slackest)}, most."
     )
     how = (
         "Each line is one pair with all parts at the middle of their limits, its markers are separations "
         "that the kit builds; lower is steadier. How far a pair strays from its line, its own chart shows."
     )
-    return f"All pairs of the {kit.title}, typical wobble against separation", " ".join(text), how
+    if any(len(line) > 1 for line in lines):
+        how += " A number after a plus says how many more pairs lie on the same line."
+    return f"{upper_first(what)} of the {kit.title}, typical wobble against separation", " ".join(text), how
+
+
+def _ids(joint) -> str:
+    return " and ".join(dict.fromkeys(bearing.id for bearing in joint.bearings))
 
 
 def rule_beside_truth(curve, rule, measures: Measures):

@@ -1,0 +1,153 @@
+"""What a joint carries, as its page tells it: forces, bending, what the screw bears, what the nut must hold."""
+
+from typing import Iterator
+
+from guidegen.guide.chapters import (
+    ENDS,
+    Chapter,
+    Row,
+    Table,
+    ends_of,
+    folded,
+    limits_of,
+    present,
+    reason,
+    step_result,
+)
+from guidegen.guide.measures import Both, Measures
+from guidegen.guide.names import quantity_words
+from guidegen.joint.records import Result
+from guidegen.joint.strength import tires
+from guidegen.joint.wear import HALF_TURN
+
+FORCES = ("reaction_1", "reaction_2", "bearing_load_1", "bearing_load_2", "thrust")
+SHAFT = (
+    "shaft_moment",
+    "bending_stress",
+    "shear_stress",
+    "neck_stress",
+    "yield_factor",
+    "endurance_factor",
+    "deflection",
+    "thread_room",
+)
+FACTORS = ("yield_factor", "endurance_factor")
+NUT = {"clamp_given": "clamp", "seat_pressure": "seat", "clamp_torque": "clamp torque"}  # judged under that name
+AT_LEAST = ("clamp_given", "clamp_torque")
+RULING = {"shear_factor": "in shear", "neck_factor": "of the neck"}  # what may set the factor on yield
+UNASKED = Both("nothing asked", "")
+EVEN = 1e-9  # share by which two of them differ only in their last binary digits
+
+
+def carried_chapter(result: Result, place: str, measures: Measures) -> Chapter:
+    """Reactions, worst loads, moment, stress, factors, deflection, and the nut. `place`: of the load, in words."""
+    joint = result.joint
+    loaded = bool(joint.radial or joint.axial)
+    rows = [
+        _row(result, name, measures) for name in (*FORCES, *SHAFT) if name in result.quantities and _shown(result, name)
+    ]
+    under = [f"{measures.value(joint.radial, 'N').line} radial, {place}"] * bool(joint.radial)
+    under += [f"{measures.value(joint.axial, 'N').line} along the screw at the arm"] * bool(joint.axial)
+    caption = f"Under {', and '.join(under)}" if loaded else "Without a load"
+    if loaded and joint.shock != 1:
+        caption += f"; forces, moment and stress × {joint.shock:g} for shock"
+    nut = [
+        Row((name,), quantity_words(name), (*ends_of(result, name, measures, 3), wanted))
+        for name, wanted in _wanted_of_the_nut(result, measures)
+    ]
+    tables = (
+        Table("Loads", f"{caption}.", ("value",), folded(rows, joint.single), flat=True),
+        Table("The nut", "What the nut holds; friction of the thread scatters.", (*ENDS, "wanted"), tuple(nut)),
+    )
+    return Chapter("carries", "What it carries", present(tables), tuple(_sentences(result, loaded, measures)))
+
+
+def ruling(result: Result) -> str:
+    """The worked step that sets the factor on yield: that of bending, or a smaller one."""
+    factor = result.quantities.get("yield_factor")
+    for name in RULING if factor else ():
+        found = step_result(result, name)
+        if found is not None and abs(found - factor.value) <= EVEN * found:
+            return name
+    return "yield_factor"
+
+
+def _shown(result, name):
+    if name == "shear_stress":
+        return ruling(result) == "shear_factor"
+    return name == "thread_room" or result.quantities[name].typical != 0
+
+
+def _row(result, name, measures):
+    quantity, words = result.quantities[name], quantity_words(name)
+    if name == "deflection":
+        cell = measures.bend(quantity.typical)
+    elif name in FACTORS:
+        cell = measures.factor(quantity.typical)
+        words += f" {RULING.get(ruling(result), '')}".rstrip() * (name == "yield_factor")
+    else:
+        cell = measures.quantity(quantity)
+    return Row((name,), words, (cell,))
+
+
+def _wanted_of_the_nut(result, measures) -> Iterator[tuple[str, Both]]:
+    limits = limits_of(result)
+    for name, about in NUT.items():
+        if name in result.quantities:
+            sense, limit = "at least" if name in AT_LEAST else "at most", limits.get(about)
+            unit = result.quantities[name].unit
+            yield name, measures.value(limit, unit).after(sense) if limit else UNASKED
+
+
+def _sentences(result, loaded, measures) -> Iterator[str]:
+    joint = result.joint
+    if not loaded:
+        yield "No load is given: nothing presses on the bearings, and nothing bends the screw."
+    elif not joint.axial:
+        yield "Nothing pushes along the screw: no thrust, no couple."
+    elif not joint.radial:
+        yield "Nothing but the load along the screw acts: its couple alone presses on the bearings, either way."
+    moment = step_result(result, "bearing_moment")
+    if joint.single and moment:
+        yield (
+            f"The one bearing must hold a moment of {measures.value(moment, 'N·mm').line} as well; "
+            "a pair would turn it into two forces."
+        )
+    yield from _tiring(result, loaded)
+    yield from _nut(result, measures)
+
+
+def _tiring(result, loaded) -> Iterator[str]:
+    """Whether the load goes round the screw, or why only yield is told."""
+    motion = result.joint.motion
+    if "endurance_factor" in result.quantities:
+        if motion.kind == "swing" and motion.angle < HALF_TURN:
+            yield "For endurance a swing counts as a load that goes round the screw, to be on the safe side."
+    elif loaded and "yield_factor" in result.quantities:
+        if motion.kind == "hand":
+            yield "Moved by hand: yield only."
+        elif tires(result.joint):
+            yield "Nothing bends the screw to and fro: yield only."
+        else:
+            yield "The load does not go round the screw: yield only."
+    elif loaded:
+        yield "Where the screw is held is not known: no moment, no stress."
+
+
+def _nut(result, measures) -> Iterator[str]:
+    quantities, joint = result.quantities, result.joint
+    if "set_torque" in quantities:
+        torque, by = measures.torque(quantities["set_torque"].value).line, _bears_least(result)
+        yield f"Set the nut to {torque}, as much as {by} bears; with time the clamp loses force."
+        if "neck_stress" in quantities:
+            yield "With time the clamped face opens under this load, and the neck alone carries it."
+    elif why := reason(result, "clamp"):
+        yield f"Nothing to clamp: {why}."
+    elif result.stack is not None and not joint.plate_on_thread:
+        yield "The nut clamps nothing that carries the load: it only keeps the screw in."
+
+
+def _bears_least(result):
+    """Neck or thread, or the plate: what sets how hard the nut may be tightened."""
+    screw, per_newton = (step_result(result, name) for name in ("clamp_limit", "seat_per_newton"))
+    return "the plate" if result.inputs["seat_limit"].value / per_newton < screw else "the screw"

@@ -1,0 +1,179 @@
+"""How long a joint lasts, as its page tells it: bushes by pressure and wear, ball bearings by dents and tiring."""
+
+from math import degrees
+from typing import Iterator
+
+from guidegen.guide.chapters import (
+    ENDS,
+    Chapter,
+    Row,
+    Table,
+    ends_of,
+    folded,
+    limits_of,
+    present,
+    reason,
+    step_result,
+)
+from guidegen.guide.measures import Measures
+from guidegen.guide.names import quantity_words
+from guidegen.guide.templates import upper_first
+from guidegen.guide.worn_line import worn_line, worn_of
+from guidegen.joint.records import Joint, Result
+from guidegen.joint.wear import turns_round
+from guidegen.kit.records import BallBearing
+from guidegen.numbers import said, show_number
+from guidegen.theory.ball import SLOWEST
+
+STEMS = ("pressure", "sliding_speed", "pv")
+RATINGS = {"dynamic_rating": "ISO 281", "static_rating": "ISO 76"}
+
+
+def lasting_chapter(result: Result, measures: Measures, wanted: float) -> Chapter:
+    """Limits, wear and the growth of wobble of bushes; ratings and life of balls. `wanted`: wobble, mm."""
+    balls = [n for n, bearing in enumerate(result.joint.bearings, 1) if isinstance(bearing, BallBearing)]
+    bushes = [n for n in range(1, len(result.joint.bearings) + 1) if n not in balls]
+    worn = worn_of(result)
+    tables = [_bush_table(result, bushes, measures), _ball_table(result, balls, measures)]
+    if worn:
+        caption = "Wobble at the arm as the bushes wear, bearings alone."
+        tables.insert(1, Table("Worn", caption, ENDS, _worn_rows(result, worn, measures), what="Cycles"))
+    sentences = [*_bush_says(result, bushes, measures), *_ball_says(result, balls, measures)]
+    figure = worn_line(worn, wanted, step_result(result, "cycles_wanted"), measures) if worn else None
+    return Chapter(
+        "lasts",
+        "How long it lasts",
+        present(tables),
+        tuple(sentences),
+        **({"figure": figure.svg, "figure_says": figure.says} if figure else {}),
+    )
+
+
+def motion_words(joint: Joint) -> str:
+    """How the joint moves, in a few words."""
+    motion = joint.motion
+    if motion.kind == "hand":
+        return "moved by hand"
+    per_minute = show_number(60 * motion.rate, 3)
+    if motion.kind == "turn":
+        return f"turning {per_minute} times a minute"
+    return f"swinging {show_number(degrees(motion.angle), 3)}° there and back, {per_minute} times a minute"
+
+
+def _worn_rows(result, worn, measures) -> tuple[Row, ...]:
+    """Wobble after so many cycles; those that print alike in one row, by the greatest number of cycles."""
+    rows: dict[tuple, Row] = {}
+    for name, cycles in worn.cycles.items():
+        cells, count = ends_of(result, name, measures), said(cycles, "-")
+        if cells in rows:
+            rows[cells] = Row((*rows[cells].names, name), f"up to {count}", cells)
+        else:
+            rows[cells] = Row((name,), count if cycles else "new", cells)
+    return tuple(rows.values())
+
+
+def _bush_table(result, bushes, measures):
+    rows = []
+    for stem in STEMS:
+        for n in bushes:
+            name = f"{stem}_{n}" if f"{stem}_{n}" in result.quantities else stem
+            quantity = result.quantities.get(name)
+            if quantity and quantity.value and not any(name in row.names for row in rows):
+                limits = (result.inputs[f"{stem}_{end}_{n}"] for end in ("design", "ceiling"))
+                cells = (measures.sensed(quantity.value, quantity.unit), *map(measures.quantity, limits))
+                rows.append(Row((name,), quantity_words(name), cells))
+    caption = f"Bushes, {motion_words(result.joint)}: design value and ceiling of the material."
+    return Table("Bushes", caption, ("here", "stay below", "never above"), folded(rows, result.joint.single))
+
+
+def _bush_says(result, bushes, measures) -> Iterator[str]:
+    if not bushes:
+        return
+    joint, quantities = result.joint, result.quantities
+    edge = next((quantities[f"edge_factor_{n}"].value for n in bushes if f"edge_factor_{n}" in quantities), None)
+    if edge:
+        yield f"The pressure is that at the edge of the bush, {show_number(edge, 3)} times the mean."
+    if why := reason(result, "edge"):
+        yield f"Edge: {why}."
+    if not any(quantities[f"pressure_{n}"].value for n in bushes if f"pressure_{n}" in quantities):
+        yield "No load presses on a bush: nothing wears."
+    elif joint.motion.kind == "hand":
+        yield "Moved by hand: too slow to run warm, too seldom to count its cycles; no wear is told."
+    elif "wear_cycles" not in quantities:
+        yield "The shaft has no room in its bush at typical sizes: there is no clearance that could double."
+    else:
+        yield from _wear(result, measures)
+
+
+def _wear(result, measures):
+    """Cycles until the clearance has doubled, against those wanted, and which side of the bush wears."""
+    joint, worn = result.joint, result.quantities["wear_cycles"]
+    typical, low, high, least = (
+        measures.value(x, "-", 2).first for x in (worn.typical, *worn.likely, worn.band.least)
+    )
+    likely = f"nine in ten between {low} and {high}" if worn.likely[0] >= 1 else f"nine in ten within {high}"
+    worst = f"at worst after {least}" if worn.band.least >= 1 else "at worst there is none to double"
+    wanted = limits_of(result).get("wear")
+    told = f"; wanted: {said(wanted, '-')}, {show_number(joint.motion.hours, 3)} h of it" if wanted else ""
+    yield (
+        f"The clearance has doubled after typically {typical} cycles, {likely}, {worst}{told}. "
+        "Wear rates scatter that much."
+    )
+    if turns_round(joint):
+        yield "The load turns round in the bush and wears it all round: its clearance grows by twice the depth."
+    else:
+        yield "The load stands still in the bush and wears it on one side: its clearance grows by the depth worn."
+
+
+def _ball_table(result, balls, measures):
+    rows = []
+    steps = {step.gives for step in result.steps}
+    for stem, standard in RATINGS.items():
+        for n in balls:
+            name = f"{stem}_{n}"
+            whence = f"by {standard} from its balls" if name in steps else "the part's own catalogue value"
+            words = quantity_words(name).replace(",", f" ({whence}),")
+            if name in result.inputs:
+                rows.append(Row((name,), words, (measures.quantity(result.inputs[name]),)))
+    for stem in ("static_factor", "rating_life"):
+        for n in balls:
+            name = f"{stem}_{n}"
+            if name not in result.quantities:
+                continue
+            value = result.quantities[name].value
+            cell = measures.factor(value) if stem == "static_factor" else measures.value(value, "10⁶")
+            rows.append(Row((name,), quantity_words(name), (cell,)))
+    caption = f"Ball bearings, {motion_words(result.joint)}. Static factor: 2 wanted, 3 to run smoothly after a drop."
+    return Table("Ball bearings", caption, ("value",), folded(rows, result.joint.single), flat=True)
+
+
+def _ball_says(result, balls, measures) -> Iterator[str]:
+    """Hours against those wanted, or why there are none."""
+    if not balls:
+        return
+    joint, quantities = result.joint, result.quantities
+    if not any(f"static_factor_{n}" in quantities for n in balls):
+        yield "No load presses on a ball bearing: nothing tires, there is no life to tell."
+        return
+    refused = [upper_first(why) for about in ("life", "swing") if (why := reason(result, about))]
+    yield from (f"{why}." for why in refused)
+    if "life_hours" in quantities:
+        wanted = limits_of(result).get("life")
+        told = f"; wanted: {said(wanted, 'h')}" if wanted else ""
+        hours = said(quantities["life_hours"].value, "h")
+        yield f"Nine in ten {'of the other' if refused else 'such bearings'} last {hours} of this motion{told}."
+    elif refused:
+        return
+    elif joint.motion.kind == "hand":
+        yield "Moved by hand: no hours to tell; judge by the static factor."
+    elif _rate(result) < SLOWEST:
+        turns = show_number(60 * _rate(result), 2)
+        yield f"It makes {turns} turns a minute, under {60 * SLOWEST:.0f}: no hours to tell; judge by the static factor."
+    else:
+        yield "The load along the screw alone tires no bearing here: no life to tell."
+
+
+def _rate(result):
+    """Turns a second that the motion is worth."""
+    motion = result.joint.motion
+    return motion.rate if motion.kind == "turn" else step_result(result, "swing_turn_rate") or 0.0
