@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 MINUS, TIMES, THIN_SPACE = "\u2212", "\u00d7", "\u2009"
 MILLION = 1e6
-ENOUGH = {"h": 1e5, "10⁶": 1e4, "-": 1e9}  # beyond it a sentence says "over": 100 000 h are eleven years on end
+ENOUGH = {"h": 1e5, "10⁶": 1e4, "-": 1e9}  # beyond it a sentence says "over"; 100 000 h are eleven years
 SPOKEN_UNITS = {"10⁶": "million turns"}
 LARGEST_PLAIN, SMALLEST_PLAIN = 6, -3  # powers of ten: 999 999 and 0.001 are still written out
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")

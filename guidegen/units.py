@@ -3,29 +3,62 @@
 Inside the program every length is in mm, force in N, time in s, angle in rad, temperature
 difference in K; stress is then MPa and moment N·mm. Text is turned into these once, here.
 """
+
 import re
 from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
 INTERNAL = {
-    "length": "mm", "force": "N", "stress": "MPa", "angle": "rad", "moment": "N*mm",
-    "rate": "1/s", "time": "s", "mass": "t", "temperature": "degC", "expansion": "1/K",
-    "speed": "mm/s", "number": "", "wear rate": "mm**2/N", "area": "mm**2", "area moment": "mm**4",
-    "density": "t/mm**3", "temperature rise": "K", "pv": "MPa*mm/s", "voltage": "V",
+    "length": "mm",
+    "force": "N",
+    "stress": "MPa",
+    "angle": "rad",
+    "moment": "N*mm",
+    "rate": "1/s",
+    "time": "s",
+    "mass": "t",
+    "temperature": "degC",
+    "expansion": "1/K",
+    "speed": "mm/s",
+    "number": "",
+    "wear rate": "mm**2/N",
+    "area": "mm**2",
+    "area moment": "mm**4",
+    "density": "t/mm**3",
+    "temperature rise": "K",
+    "pv": "MPa*mm/s",
+    "voltage": "V",
 }
 EXAMPLES = {
-    "length": "8 mm, 0.3125 in, 5/16 in", "force": "30 N, 7 lbf", "stress": "3200 MPa, 3.2 GPa",
-    "angle": "70 deg, 0.2 rad", "moment": "500 N*mm", "rate": "6 /min, 40 rpm", "time": "200 h",
-    "mass": "500 g", "temperature": "40 degC", "expansion": "80e-6 /K", "speed": "10 mm/s",
-    "number": "1.5", "wear rate": "4e-6 mm**3/(N*m)", "area": "20.1 mm^2", "area moment": "200 mm**4",
-    "density": "7850 kg/m^3", "temperature rise": "20 K", "pv": "0.7 MPa*m/s, 20000 psi*ft/min", "voltage": "0.25 V",
+    "length": "8 mm, 0.3125 in, 5/16 in",
+    "force": "30 N, 7 lbf",
+    "stress": "3200 MPa, 3.2 GPa",
+    "angle": "70 deg, 0.2 rad",
+    "moment": "500 N*mm",
+    "rate": "6 /min, 40 rpm",
+    "time": "200 h",
+    "mass": "500 g",
+    "temperature": "40 degC",
+    "expansion": "80e-6 /K",
+    "speed": "10 mm/s",
+    "number": "1.5",
+    "wear rate": "4e-6 mm**3/(N*m)",
+    "area": "20.1 mm^2",
+    "area moment": "200 mm**4",
+    "density": "7850 kg/m^3",
+    "temperature rise": "20 K",
+    "pv": "0.7 MPa*m/s, 20000 psi*ft/min",
+    "voltage": "0.25 V",
 }
-_NUMBER = re.compile(r"""\s*(?P<sign>[-+−]?)\s*(?:
+_NUMBER = re.compile(
+    r"""\s*(?P<sign>[-+−]?)\s*(?:
       (?P<whole>\d+)\s+(?P<top>\d+)/(?P<bottom>\d+)
     | (?P<top2>\d+)/(?P<bottom2>\d+)
     | (?P<decimal>(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)
-    )\s*(?P<unit>.*?)\s*$""", re.VERBOSE)
+    )\s*(?P<unit>.*?)\s*$""",
+    re.VERBOSE,
+)
 _UNIT = re.compile(r"(?!.*(\*\*|\^)\s*-?\d\d)[A-Za-z0-9_*/^(). µμ-]{1,40}")  # no power that could explode
 MM_PER_INCH = 25.4
 

@@ -325,6 +325,8 @@ class Moving(Again):
         D, hole, moment = v["clamped_face"], v["clamped_hole"], self.face_moment()
         needed = 8 * moment * D / (D**2 + hole**2)
         found = {"clamp_needed": needed, "set_torque": self.set_torque()}
+        if "running_torque" in v:  # of a locking nut
+            found["wrench_torque"] = found["set_torque"] + v["running_torque"]
         K, lost = v["nut_factor"], v["clamp_loss"]
         tight = found["set_torque"] / (K * v["thread_diameter"])
         if tight * (1 - lost) < needed:

@@ -1,5 +1,6 @@
 """Joints that need more than a row of parts: recessed bearings, an arm in a clamped stack, holes of inch bushes."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -101,12 +102,11 @@ def test_a_listed_part_is_no_longer_in_the_box():
 def test_the_nominal_outside_diameter_is_the_size_in_the_name():
     """8x12: 12 mm; 38x50: 3/8 x 1/2 in, although its limits lie nearer to 12.8 mm than to 12.7."""
     for id, part in course().parts.items():
-        kind, _, sizes = id.partition("-")
-        if kind not in ("sb", "ny"):
+        if not id.startswith(("sb-", "ny-")):
             continue
-        outside = float(sizes.split("x")[1])
-        wanted = outside if part.nominal == 8 else outside / 100 * 25.4
-        assert round_nominal(part) == pytest.approx(wanted), id
+        sizes = re.search(r"([\d./ -]+) x ([\d./ -]+) x ([\d./ -]+) (mm|in)", part.name)
+        wanted = float(sum(map(Fraction, sizes[2].replace("-", " ").split())))
+        assert round_nominal(part) == pytest.approx(wanted * (25.4 if sizes[4] == "in" else 1)), id
     assert round_nominal(course().parts["bb-r6"]) == pytest.approx(float(Fraction(7, 8)) * 25.4)
     assert round_nominal(course().parts["bb-608"]) == 22
 

@@ -261,7 +261,7 @@ def test_ratings_pressures_and_strength():
             found = middle(result["quantities"].get(name, {"value": math.nan}))
             assert found == pytest.approx(float(value), rel=2e-6, abs=1e-12), (result["title"], name)
             seen[name.removesuffix("_1").removesuffix("_2")] += 1
-    assert len(seen) == 14 and min(seen.values()) >= 4, seen
+    assert len(seen) == 15 and min(seen.values()) >= 4, seen
 
 
 def test_torque_to_turn():

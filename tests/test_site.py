@@ -152,8 +152,8 @@ def test_html_is_valid(site, pages):
 
 
 def test_there_are_enough_worked_pages(pages):
-    """The demo grid gives about three hundred worked joints."""
-    assert 250 <= sum(name.startswith("joints/") for name in pages) <= 400
+    """The demo grid gives about a thousand worked joints."""
+    assert 950 <= sum(name.startswith("joints/") for name in pages) <= 1100
 
 
 def test_worked_pages_are_light(site, pages):

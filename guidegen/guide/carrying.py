@@ -1,4 +1,4 @@
-"""What a joint carries, as its page tells it: forces, bending, what the screw bears, what the nut must hold."""
+"""What a joint carries, as its page tells it: forces, bending, what screw and nut bear."""
 
 from typing import Iterator
 
@@ -32,20 +32,17 @@ SHAFT = (
     "thread_room",
 )
 FACTORS = ("yield_factor", "endurance_factor")
-NUT = {"clamp_given": "clamp", "seat_pressure": "seat", "clamp_torque": "clamp torque"}  # judged under that name
+NUT = {"clamp_given": "clamp", "seat_pressure": "seat", "clamp_torque": "clamp torque"}  # and their checks
 AT_LEAST = ("clamp_given", "clamp_torque")
-RULING = {"shear_factor": "in shear", "neck_factor": "of the neck"}  # what may set the factor on yield
 UNASKED = Both("nothing asked", "")
-EVEN = 1e-9  # share by which two of them differ only in their last binary digits
 
 
 def carried_chapter(result: Result, place: str, measures: Measures) -> Chapter:
-    """Reactions, worst loads, moment, stress, factors, deflection, and the nut. `place`: of the load, in words."""
+    """Reactions, worst loads, moment, stress, factors, deflection, and the nut. `place`: of the load."""
     joint = result.joint
     loaded = bool(joint.radial or joint.axial)
-    rows = [
-        _row(result, name, measures) for name in (*FORCES, *SHAFT) if name in result.quantities and _shown(result, name)
-    ]
+    shown = [name for name in (*FORCES, *SHAFT) if name in result.quantities and _shown(result, name)]
+    rows = [_row(result, name, measures) for name in shown]
     under = [f"{measures.value(joint.radial, 'N').line} radial, {place}"] * bool(joint.radial)
     under += [f"{measures.value(joint.axial, 'N').line} along the screw at the arm"] * bool(joint.axial)
     caption = f"Under {', and '.join(under)}" if loaded else "Without a load"
@@ -55,26 +52,25 @@ def carried_chapter(result: Result, place: str, measures: Measures) -> Chapter:
         Row((name,), quantity_words(name), (*ends_of(result, name, measures, 3), wanted))
         for name, wanted in _wanted_of_the_nut(result, measures)
     ]
+    holds = "What the nut holds; friction of the thread scatters."
     tables = (
         Table("Loads", f"{caption}.", ("value",), folded(rows, joint.single), flat=True),
-        Table("The nut", "What the nut holds; friction of the thread scatters.", (*ENDS, "wanted"), tuple(nut)),
+        Table("The nut", holds, (*ENDS, "wanted"), tuple(nut)),
     )
     return Chapter("carries", "What it carries", present(tables), tuple(_sentences(result, loaded, measures)))
 
 
 def ruling(result: Result) -> str:
-    """The worked step that sets the factor on yield: that of bending, or a smaller one."""
-    factor = result.quantities.get("yield_factor")
-    for name in RULING if factor else ():
-        found = step_result(result, name)
-        if found is not None and abs(found - factor.value) <= EVEN * found:
-            return name
-    return "yield_factor"
+    """What sets the factor on yield, of bending, shear and neck the least; "" for bending."""
+    steps = {step.gives: step.formula for step in result.steps}
+    if steps.get("yield_factor") == "shear_factor":
+        return "in shear"
+    return "of the neck" if "bending_factor" in steps and "yield_factor" in steps else ""
 
 
 def _shown(result, name):
     if name == "shear_stress":
-        return ruling(result) == "shear_factor"
+        return ruling(result) == "in shear"
     return name == "thread_room" or result.quantities[name].typical != 0
 
 
@@ -84,7 +80,7 @@ def _row(result, name, measures):
         cell = measures.bend(quantity.typical)
     elif name in FACTORS:
         cell = measures.factor(quantity.typical)
-        words += f" {RULING.get(ruling(result), '')}".rstrip() * (name == "yield_factor")
+        words += f" {ruling(result)}".rstrip() * (name == "yield_factor")
     else:
         cell = measures.quantity(quantity)
     return Row((name,), words, (cell,))
@@ -106,7 +102,7 @@ def _sentences(result, loaded, measures) -> Iterator[str]:
     elif not joint.axial:
         yield "Nothing pushes along the screw: no thrust, no couple."
     elif not joint.radial:
-        yield "Nothing but the load along the screw acts: its couple alone presses on the bearings, either way."
+        yield "The load along the screw is all: its couple alone presses on the bearings, either way."
     moment = step_result(result, "bearing_moment")
     if joint.single and moment:
         yield (
@@ -122,7 +118,7 @@ def _tiring(result, loaded) -> Iterator[str]:
     motion = result.joint.motion
     if "endurance_factor" in result.quantities:
         if motion.kind == "swing" and motion.angle < HALF_TURN:
-            yield "For endurance a swing counts as a load that goes round the screw, to be on the safe side."
+            yield "For endurance a swing counts as a load that goes round the screw: that is the safe side."
     elif loaded and "yield_factor" in result.quantities:
         if motion.kind == "hand":
             yield "Moved by hand: yield only."
@@ -139,6 +135,9 @@ def _nut(result, measures) -> Iterator[str]:
     if "set_torque" in quantities:
         torque, by = measures.torque(quantities["set_torque"].value).line, _bears_least(result)
         yield f"Set the nut to {torque}, as much as {by} bears; with time the clamp loses force."
+        if "wrench_torque" in quantities:
+            wrench = measures.torque(quantities["wrench_torque"].value).line
+            yield f"It is a locking nut, and takes a torque just to run on: set the wrench to {wrench}."
         if "neck_stress" in quantities:
             yield "With time the clamped face opens under this load, and the neck alone carries it."
     elif why := reason(result, "clamp"):

@@ -72,8 +72,8 @@ def _lasting(here, other) -> Iterator[str]:
 
 def _typical(result, name):
     """The typical value of a quantity; of two bearings, that of the worse."""
-    found = [result.quantities[key].typical for key in (name, f"{name}_1", f"{name}_2") if key in result.quantities]
-    return min(found, default=None)
+    keys = (key for key in (name, f"{name}_1", f"{name}_2") if key in result.quantities)
+    return min((result.quantities[key].typical for key in keys), default=None)
 
 
 def _judged(here, other) -> Iterator[str]:

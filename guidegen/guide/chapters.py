@@ -23,7 +23,10 @@ class Row(NamedTuple):
 
 
 class Table(NamedTuple):
-    """Rows under the heads of their cells; `what`: the head of their words; `flat`: both units in one line."""
+    """Rows under the heads of their cells; `what` heads their words; `flat`: both units in one line.
+
+    A figure shows the same below it.
+    """
 
     label: str
     caption: str
@@ -31,6 +34,8 @@ class Table(NamedTuple):
     rows: tuple[Row, ...]
     flat: bool = False
     what: str = "What"
+    figure: Markup = Markup("")
+    figure_says: str = ""
 
 
 @dataclass(frozen=True)
@@ -41,8 +46,6 @@ class Chapter:
     title: str
     tables: tuple[Table, ...] = ()
     sentences: tuple[str, ...] = ()
-    figure: Markup = Markup("")
-    figure_says: str = ""
 
     def told(self) -> Iterable[str]:
         """The quantities that its tables show."""
@@ -69,7 +72,7 @@ def band_row(result: Result, name: str, measures: Measures, words="") -> Row:
 
 
 def folded(rows: Iterable[Row], alone: bool) -> tuple[Row, ...]:
-    """The rows, those of two alike bearings as one: "..., each bearing". `alone`: there is but one bearing."""
+    """The rows, those of two alike bearings as one: "..., each bearing". `alone`: there is but one."""
     found: dict[tuple, Row] = {}
     for row in rows:
         stem, _, number = row.names[0].rpartition("_")

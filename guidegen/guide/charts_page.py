@@ -55,7 +55,8 @@ PARTS = (
             Chapter(
                 "reactions",
                 "Reactions",
-                "Between the bearings each carries a part of the load; beyond them bearing 2 carries more than all "
+                "Between the bearings each carries a part of the load; beyond them bearing 2 carries more "
+                "than all "
                 "of it.",
                 ("statics",),
             ),
@@ -80,7 +81,8 @@ PARTS = (
             Chapter(
                 "life",
                 "Life of ball bearings",
-                "How many turns a load allows, which load may dent the grooves, and where no life can be told.",
+                "How many turns a load allows, which load may dent the grooves, and where no life can be "
+                "told.",
                 ("ball",),
             ),
             Chapter(
@@ -143,7 +145,14 @@ def _overview(edition, made, drawn):
     ]
     kit = fullest_kit(made, edition.kits)
     shown = [
-        (part, [(chapter, _for(kit, own)) for chapter in part.chapters if (own := charts_of(chapter.key, drawn))])
+        (
+            part,
+            [
+                (chapter, _for(kit, own))
+                for chapter in part.chapters
+                if (own := charts_of(chapter.key, drawn))
+            ],
+        )
         for part in PARTS
     ]
     body = fill(

@@ -20,16 +20,31 @@ from guidegen.units import Band
 
 COMPARED = "medium"  # load at which the kinds are compared
 # What a bearing is judged by when it is moved by hand, and what comes to it when it swings or turns.
-STILL = {"pressure": "pressure", "edge": "edge", "static": "knock", "thrust": "thrust", "start force": "start force"}
-MOVING = {"speed": "speed", "pressure times speed": "pressure × speed", "wear": "wear", "life": "life", "swing": "swing"}
+STILL = {
+    "pressure": "pressure",
+    "edge": "edge",
+    "static": "knock",
+    "thrust": "thrust",
+    "start force": "start force",
+}
+MOVING = {
+    "speed": "speed",
+    "pressure times speed": "pressure × speed",
+    "wear": "wear",
+    "life": "life",
+    "swing": "swing",
+}
 REACH_LIMIT = {"wear", "static", "life"}  # checks whose number must reach the limit; others must stay below
 WAYS = {"hand": "moved by hand", "swing": "swinging", "turn": "turning"}
 WET = {  # common practice, said by kind of bearing
-    BallBearing: "Shields keep grit out, not water: balls and rings rust and run rough. Seals keep more out and turn "
+    BallBearing: "Shields keep grit out, not water: balls and rings rust and run rough. Seals keep "
+    "more out and turn "
     "harder.",
-    SleeveBushing: "Water washes the oil out: it starts harder and wears faster; dust sticks to the oil. Oil it again "
+    SleeveBushing: "Water washes the oil out: it starts harder and wears faster; dust sticks to the "
+    "oil. Oil it again "
     "after wetting.",
-    Spacer: "No rust, no oil; but nylon swells as it takes up water: clearance shrinks, and a tight one pinches.",
+    Spacer: "No rust, no oil; but nylon swells as it takes up water: clearance shrinks, and a "
+    "tight one pinches.",
 }
 MUCH = 1000  # a factor beyond it is only said to be large
 HARDLY = 1.1  # times; less is no difference to speak of
@@ -44,7 +59,9 @@ class Line:
     wobble: Band
     worn: Quantity | None  # wobble after many swings; None where no wear is counted
     start: Quantity
-    swings: float | None  # how many times as long as wanted it lasts when it swings; None where no life is known
+    swings: (
+        float | None
+    )  # how many times as long as wanted it lasts when it swings; None where no life is known
     turns: float | None  # the same when it turns
     knock: float  # how many times the load of a drop it bears
     price: float
@@ -80,7 +97,7 @@ class Way(NamedTuple):
 
 
 class Listed(NamedTuple):
-    """A group at its sample joint: wobble, wobble of one bearing alone, largest cause, price of the bearings."""
+    """A group at its sample joint: wobble, wobble of one bearing alone, largest cause, price."""
 
     group: Group
     result: Result
@@ -102,7 +119,7 @@ class KitChoice:
 
 
 def choosing_page(edition: Edition, made: list[Group], trials: Sequence[KitTrials]) -> Page:
-    """Which kind of bearings for what: like joints under light, medium and heavy loads, moved in three ways."""
+    """Which kind of bearings for what: like joints under three loads, moved in three ways."""
     kits = [_choice(edition, one, made) for one in trials]
     body = fill(
         "choose",
@@ -124,7 +141,7 @@ def choosing_page(edition: Edition, made: list[Group], trials: Sequence[KitTrial
         body,
         (*contents, Heading(2, "words", "What the numbers leave out"), Heading(2, "inputs", "Inputs")),
         in_search=True,
-        description="The kinds of bearings side by side, at like joints: wobble, wear, force to start, knocks, price.",
+        description="Kinds of bearings side by side, at like joints: wobble, wear, force to start, price.",
     )
 
 
@@ -140,7 +157,8 @@ def trial_files(trials: Sequence[KitTrials]) -> dict[str, bytes]:
     """A joint file for each kind under the load at which kinds are compared, by its path in the site."""
     return {
         f"choose/{trial_key(one, tried)}.yaml": joint_text(
-            tried.trials[COMPARED, "swing"], f"{upper_first(tried.kind.words)}, as tried on the page choose.html"
+            tried.trials[COMPARED, "swing"],
+            f"{upper_first(tried.kind.words)}, as tried on the page choose.html",
         ).encode()
         for one in trials
         for tried in one.tried
@@ -185,7 +203,7 @@ def _line(one: KitTrials, tried: Tried) -> Line:
 
 
 def lasts(result: Result) -> float | None:
-    """How many times as long as wanted the worse bearing lasts, at typical sizes and wear; None if not known."""
+    """How many times as long as wanted the worse bearing lasts, at typical wear; None if not known."""
     found, quantities = [], result.quantities
     if "wear_cycles" in quantities:
         found.append(quantities["wear_cycles"].typical / quantities["cycles_wanted"].typical)
@@ -219,7 +237,9 @@ class Criterion(NamedTuple):
 
 
 CRITERIA = (
-    Criterion("Steadiest when new", lambda line: line.wobble.typical, lambda x, m, _: m.value(x, "mm", 2).line),
+    Criterion(
+        "Steadiest when new", lambda line: line.wobble.typical, lambda x, m, _: m.value(x, "mm", 2).line
+    ),
     Criterion(
         "Steadiest after 100 000 swings",
         lambda line: line.worn.typical if line.worn else line.wobble.typical,

@@ -25,8 +25,9 @@ def effort_chapter(result: Result, measures: Measures) -> Chapter:
         for name in EFFORT
         if name in result.quantities and result.quantities[name].typical
     ]
-    table = Table("Effort", "Friction alone, steady load, over what is known of friction.", BAND_HEADS, tuple(rows))
-    return Chapter("effort", "How hard it turns", present([table]), tuple(_sentences(result, rows, measures)))
+    caption = "Friction alone, steady load, over what is known of friction."
+    tables = present([Table("Effort", caption, BAND_HEADS, tuple(rows))])
+    return Chapter("effort", "How hard it turns", tables, tuple(_sentences(result, rows, measures)))
 
 
 def _sentences(result, rows, measures) -> Iterator[str]:
@@ -36,7 +37,8 @@ def _sentences(result, rows, measures) -> Iterator[str]:
         wanted = limits_of(result).get("start force")
         told = f" Wanted: at most {measures.value(wanted, 'N', 2).line}." if wanted else ""
         yield (
-            f"A kitchen scale at the end of the arm, pushed square to it, shows {typical}, at most {most}.{told} "
+            f"A kitchen scale at the end of the arm, pushed square to it, shows {typical}, at most {most}."
+            f"{told} "
             "The arm is taken as balanced: add the arm's own weight."
         )
     elif force:

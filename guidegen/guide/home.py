@@ -93,7 +93,9 @@ def _tried(edition, made, trials) -> TriedAnswers | None:
 
 def _most_bent(results) -> float:
     """Greatest deflection of all worked joints, mm."""
-    return max((r.quantities["deflection"].typical for r in results if "deflection" in r.quantities), default=0.0)
+    return max(
+        (r.quantities["deflection"].typical for r in results if "deflection" in r.quantities), default=0.0
+    )
 
 
 def _closest_and_farthest(made) -> tuple[Result | None, Result | None]:

@@ -16,7 +16,7 @@ _AT_BEARING = re.compile(" at bearing [12]")
 
 
 class Checked(NamedTuple):
-    """A check as the page tells it; `source` of its limit, and whether it is named there for the first time."""
+    """A check as the page tells it; `source` of its limit, and whether it is named for the first time."""
 
     verdict: Verdict
     why: str
@@ -38,7 +38,7 @@ def room_chapter(result: Result, measures: Measures) -> Chapter:
 
 
 def input_rows(result: Result, measures: Measures) -> list[tuple[str, Both]]:
-    """(words, value) of every input; what is equal at both bearings stands once."""
+    """(words, value) of every input, its bearing a bare number; what is equal at both stands once."""
     rows: dict[tuple, str] = {}
     for name, quantity in result.inputs.items():
         stem, _, number = name.rpartition("_")
@@ -51,7 +51,7 @@ def input_rows(result: Result, measures: Measures) -> list[tuple[str, Both]]:
             given = measures.range(quantity.value, ceiling, quantity.unit, 3)
         key = (stem if number in ("1", "2") else name, given)
         rows[key] = f"{rows[key]} and {number}" if key in rows else words
-    return [(words, given) for (_, given), words in rows.items()]
+    return [(words.replace(", bearing ", " "), given) for (_, given), words in rows.items()]
 
 
 def _given(quantity, measures: Measures) -> Both:

@@ -1,4 +1,4 @@
-"""How long a joint lasts, as its page tells it: bushes by pressure and wear, ball bearings by dents and tiring."""
+"""How long a joint lasts, as its page tells it: bushes wear, ball bearings dent and tire."""
 
 from math import degrees
 from typing import Iterator
@@ -26,6 +26,7 @@ from guidegen.numbers import said, show_number
 from guidegen.theory.ball import SLOWEST
 
 STEMS = ("pressure", "sliding_speed", "pv")
+STATIC_WANTED = "Static factor: 2 wanted, 3 to run smoothly after a drop."
 RATINGS = {"dynamic_rating": "ISO 281", "static_rating": "ISO 76"}
 
 
@@ -33,20 +34,13 @@ def lasting_chapter(result: Result, measures: Measures, wanted: float) -> Chapte
     """Limits, wear and the growth of wobble of bushes; ratings and life of balls. `wanted`: wobble, mm."""
     balls = [n for n, bearing in enumerate(result.joint.bearings, 1) if isinstance(bearing, BallBearing)]
     bushes = [n for n in range(1, len(result.joint.bearings) + 1) if n not in balls]
-    worn = worn_of(result)
-    tables = [_bush_table(result, bushes, measures), _ball_table(result, balls, measures)]
-    if worn:
-        caption = "Wobble at the arm as the bushes wear, bearings alone."
-        tables.insert(1, Table("Worn", caption, ENDS, _worn_rows(result, worn, measures), what="Cycles"))
-    sentences = [*_bush_says(result, bushes, measures), *_ball_says(result, balls, measures)]
-    figure = worn_line(worn, wanted, step_result(result, "cycles_wanted"), measures) if worn else None
-    return Chapter(
-        "lasts",
-        "How long it lasts",
-        present(tables),
-        tuple(sentences),
-        **({"figure": figure.svg, "figure_says": figure.says} if figure else {}),
+    tables = (
+        _bush_table(result, bushes, measures),
+        *_worn_table(result, measures, wanted),
+        _ball_table(result, balls, measures),
     )
+    sentences = (*_bush_says(result, bushes, measures), *_ball_says(result, balls, measures))
+    return Chapter("lasts", "How long it lasts", present(tables), sentences)
 
 
 def motion_words(joint: Joint) -> str:
@@ -57,19 +51,30 @@ def motion_words(joint: Joint) -> str:
     per_minute = show_number(60 * motion.rate, 3)
     if motion.kind == "turn":
         return f"turning {per_minute} times a minute"
-    return f"swinging {show_number(degrees(motion.angle), 3)}° there and back, {per_minute} times a minute"
+    return f"swinging through {show_number(degrees(motion.angle), 3)}° and back, {per_minute} times a minute"
+
+
+def _worn_table(result, measures, wanted) -> Iterator[Table]:
+    """Wobble after so many cycles, with its figure, where bushes wear."""
+    worn = worn_of(result)
+    if worn:
+        figure = worn_line(worn, wanted, step_result(result, "cycles_wanted"), measures)
+        caption = "Wobble at the arm as the bushes wear, bearings alone."
+        rows = _worn_rows(result, worn, measures)
+        yield Table("Worn", caption, ENDS, rows, what="Cycles", figure=figure.svg, figure_says=figure.says)
 
 
 def _worn_rows(result, worn, measures) -> tuple[Row, ...]:
-    """Wobble after so many cycles; those that print alike in one row, by the greatest number of cycles."""
-    rows: dict[tuple, Row] = {}
+    """Wobble after so many cycles; neighbours that print alike share a row."""
+    rows: list[Row] = []
     for name, cycles in worn.cycles.items():
-        cells, count = ends_of(result, name, measures), said(cycles, "-")
-        if cells in rows:
-            rows[cells] = Row((*rows[cells].names, name), f"up to {count}", cells)
+        cells, count = ends_of(result, name, measures), said(cycles, "-") if cycles else "new"
+        if rows and rows[-1].cells == cells:
+            first = rows[-1].words.partition(" to ")[0]
+            rows[-1] = Row((*rows[-1].names, name), f"{first} to {count}", cells)
         else:
-            rows[cells] = Row((name,), count if cycles else "new", cells)
-    return tuple(rows.values())
+            rows.append(Row((name,), count, cells))
+    return tuple(rows)
 
 
 def _bush_table(result, bushes, measures):
@@ -90,9 +95,9 @@ def _bush_says(result, bushes, measures) -> Iterator[str]:
     if not bushes:
         return
     joint, quantities = result.joint, result.quantities
-    edge = next((quantities[f"edge_factor_{n}"].value for n in bushes if f"edge_factor_{n}" in quantities), None)
-    if edge:
-        yield f"The pressure is that at the edge of the bush, {show_number(edge, 3)} times the mean."
+    if "edge_factor_1" in quantities:  # of a bush that is alone
+        times = show_number(quantities["edge_factor_1"].value, 3)
+        yield f"The pressure is that at the edge of the bush, {times} times the mean."
     if why := reason(result, "edge"):
         yield f"Edge: {why}."
     if not any(quantities[f"pressure_{n}"].value for n in bushes if f"pressure_{n}" in quantities):
@@ -120,9 +125,10 @@ def _wear(result, measures):
         "Wear rates scatter that much."
     )
     if turns_round(joint):
-        yield "The load turns round in the bush and wears it all round: its clearance grows by twice the depth."
+        how, grown = "turns round in the bush and wears it all round", "twice the depth worn"
     else:
-        yield "The load stands still in the bush and wears it on one side: its clearance grows by the depth worn."
+        how, grown = "stands still in the bush and wears it on one side", "the depth worn"
+    yield f"The load {how}: its clearance grows by {grown}."
 
 
 def _ball_table(result, balls, measures):
@@ -143,7 +149,7 @@ def _ball_table(result, balls, measures):
             value = result.quantities[name].value
             cell = measures.factor(value) if stem == "static_factor" else measures.value(value, "10⁶")
             rows.append(Row((name,), quantity_words(name), (cell,)))
-    caption = f"Ball bearings, {motion_words(result.joint)}. Static factor: 2 wanted, 3 to run smoothly after a drop."
+    caption = f"Ball bearings, {motion_words(result.joint)}. {STATIC_WANTED}"
     return Table("Ball bearings", caption, ("value",), folded(rows, result.joint.single), flat=True)
 
 
@@ -156,19 +162,18 @@ def _ball_says(result, balls, measures) -> Iterator[str]:
         yield "No load presses on a ball bearing: nothing tires, there is no life to tell."
         return
     refused = [upper_first(why) for about in ("life", "swing") if (why := reason(result, about))]
-    yield from (f"{why}." for why in refused)
     if "life_hours" in quantities:
         wanted = limits_of(result).get("life")
         told = f"; wanted: {said(wanted, 'h')}" if wanted else ""
         hours = said(quantities["life_hours"].value, "h")
-        yield f"Nine in ten {'of the other' if refused else 'such bearings'} last {hours} of this motion{told}."
+        yield f"Nine in ten such bearings last {hours} of this motion{told}."
     elif refused:
-        return
+        yield from (f"{why}." for why in refused)
     elif joint.motion.kind == "hand":
         yield "Moved by hand: no hours to tell; judge by the static factor."
     elif _rate(result) < SLOWEST:
-        turns = show_number(60 * _rate(result), 2)
-        yield f"It makes {turns} turns a minute, under {60 * SLOWEST:.0f}: no hours to tell; judge by the static factor."
+        turns, least = show_number(60 * _rate(result), 2), show_number(60 * SLOWEST)
+        yield f"It makes {turns} turns a minute, under {least}: no hours to tell; judge by the static factor."
     else:
         yield "The load along the screw alone tires no bearing here: no life to tell."
 

@@ -3,7 +3,6 @@
 from collections import Counter
 from typing import Iterator, NamedTuple
 
-from guidegen.guide.carrying import ruling
 from guidegen.guide.chapters import step_result
 from guidegen.guide.models import model_of
 from guidegen.joint.records import Result
@@ -32,7 +31,8 @@ NO_PRESSURE = {
     ),
 }
 ALONG = ("axial_couple", "couple_force", "thrust", "thrust_entry_1", "thrust_entry_2")
-UNLOADED = ("statics", "beam", "sliding", "ball", "friction", "strength", "clamp")  # all nought without a load
+RUBBING = ("mu", "mu_f", "tau_0", "T_0", "T_l")
+UNLOADED = ("statics", "beam", "sliding", "ball", "friction", "strength", "clamp")  # of their steps, most
 
 
 def left_out(result: Result) -> list[LeftOut]:
@@ -88,9 +88,11 @@ def _one_sided(result) -> Iterator[LeftOut]:
 def _no_load(result) -> Iterator[LeftOut]:
     if _loaded(result):
         if not result.joint.axial:
-            yield LeftOut(frozenset(ALONG), "statics", "Nothing pushes along the screw: no couple, no thrust.")
+            says = "Nothing pushes along the screw: no couple, no thrust."
+            yield LeftOut(frozenset(ALONG), "statics", says)
         return
-    nought = frozenset(step.gives for step in result.steps if step.result == 0 and model_of(FORMULAS[step.formula]) in UNLOADED)
+    zero = [step for step in result.steps if step.result == 0]
+    nought = frozenset(step.gives for step in zero if model_of(FORMULAS[step.formula]) in UNLOADED)
     yield LeftOut(nought, "statics", "No load is given: what would follow from one is nought.")
 
 
@@ -107,8 +109,8 @@ def _no_hours(result) -> Iterator[LeftOut]:
 
 def _shear(result) -> Iterator[LeftOut]:
     factor = step_result(result, "shear_factor")
-    if factor is not None and ruling(result) != "shear_factor":
-        says = f"In shear the shoulder would bear {show_number(factor, 2)} times its load: bending rules."
+    if factor is not None:  # else it is what sets the factor on yield
+        says = f"In shear the shoulder bears {show_number(factor, 2)} times its load; that does not rule."
         yield LeftOut(frozenset({"shear_stress", "shear_factor"}), "strength", says)
 
 
@@ -120,17 +122,26 @@ def _clamp_force(result) -> Iterator[LeftOut]:
     nut_factor, plate = result.inputs["nut_factor"].band, result.inputs["seat_limit"].value / per_newton
     scatter = nut_factor.least / nut_factor.typical
     force = step_result(result, "clamp_at_first")
+    parts = f"{TO_SPARE} · {show_number(scatter, 4)} · {said(min(screw, plate), 'N', 5)}"
     says = (
-        f"Clamp force to set: {said(force, 'N', 4)} = {TO_SPARE} · {show_number(scatter, 4)} · {said(min(screw, plate), 'N', 5)}: "
-        f"a little to spare, times what the scatter of the nut factor leaves, times what the weaker bears, screw "
-        f"({said(screw, 'N', 4)}) or plate ({said(plate, 'N', 4)}, at its greatest pressure)."
+        f"Clamp force to set: {said(force, 'N', 4)} = {parts}: a little to spare, times what the scatter of "
+        f"the nut factor leaves, times what the weaker bears, screw ({said(screw, 'N', 4)}) or plate "
+        f"({said(plate, 'N', 4)}, at its greatest pressure)."
     )
     yield LeftOut(frozenset({"seat_per_newton", "clamp_at_first"}), "clamp", says)
 
 
-
 def _running(result) -> Iterator[LeftOut]:
-    """The parts of the torque to keep turning are worked as those to start it."""
-    parts = frozenset(step.gives for step in result.steps if step.gives.startswith("run_")) - {"run_torque"}
-    says = "To keep it turning, each part is worked as above, with the coefficients for running among the inputs."
-    yield LeftOut(parts, "friction", says)
+    """The parts of the torque to keep turning, worked as those to start it with the same loads."""
+    steps = {step.gives: step for step in result.steps}
+    parts = {name: f"start_{name[4:]}" for name in steps if name.startswith("run_") and name != "run_torque"}
+    if parts and all(_same_but_rubbing(steps[name], steps.get(start)) for name, start in parts.items()):
+        says = "To keep it turning, each part is worked as above, with the inputs' running coefficients."
+        yield LeftOut(frozenset(parts), "friction", says)
+
+
+def _same_but_rubbing(step, other):
+    """Whether two steps differ in nothing but what is known of friction."""
+    if other is None or step.formula != other.formula:
+        return False
+    return all(value == other.values[name] for name, value in step.values.items() if name not in RUBBING)

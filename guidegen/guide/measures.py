@@ -63,9 +63,11 @@ class Measures:
     first: str
 
     def value(self, x: float, unit: str, digits: int = 3) -> Both:
-        """A number rounded to so many digits; an angle also in degrees."""
+        """A number rounded to so many digits; an angle also in degrees, a rate also by the minute."""
         if unit == "rad":
             return Both(said(x, "rad", digits), f"{show_number(degrees(x), digits)}°")
+        if unit == "1/s":
+            return Both(_said(x, unit, digits), f"{show_number(60 * x, digits)} a minute")
         if unit not in INCH_UNITS:
             return Both(_said(x, unit, digits), "")
         other, factor = INCH_UNITS[unit]

@@ -19,8 +19,8 @@ from guidegen.theory.declare import FORMULAS
 
 UNTOLD = {"offset_limit", "inner_gap", "face_tilt"}  # neither in the tables of numbers nor judged, as a rule
 QUESTIONS = {
-    "room": ("Room to move", ("clearance", "pressfit", "freeplay", "stack")),
-    "carries": ("What it carries", ("statics", "beam", "strength", "clamp")),
+    "room": ("Room to move", ("clearance", "pressfit", "holes", "grip", "heat", "freeplay", "stack")),
+    "carries": ("What it carries", ("statics", "beam", "strength", "clamp", "nuts")),
     "lasts": ("How long it lasts", ("sliding", "ball")),
     "effort": ("How hard it turns", ("friction",)),
 }
@@ -150,7 +150,7 @@ def _numbers(name, values, result):
 
 
 def _lines(display):
-    """Formulas whose display, spaces and fences are left to style sheet and browser, for they would weigh on a page."""
+    """Formulas whose display, spaces and fences style sheet and browser see to, to spare a page."""
     return display.replace('<math display="block">', MATH).replace(GAP, "<mspace/>").replace(SHORT, "<mo>")
 
 

@@ -64,7 +64,9 @@ def _loads(worked: Iterable[float]) -> dict[str, float]:
 def _trials(like, loads, course):
     return {
         (load, motion): evaluate(
-            replace(like.joint, id=f"{like.id}-{load}-{motion}", radial=loads[load], shock=KNOCK, motion=moves),
+            replace(
+                like.joint, id=f"{like.id}-{load}-{motion}", radial=loads[load], shock=KNOCK, motion=moves
+            ),
             course,
         )
         for load in loads

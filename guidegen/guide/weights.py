@@ -40,7 +40,8 @@ SYSTEMS = {
     "in": System(
         "inch",
         "Ounces, pounds and inches",
-        tuple((f"{oz} oz", oz * OUNCE) for oz in (1, 4, 8)) + tuple((f"{lb} lb", lb * POUND) for lb in (1, 2, 5)),
+        tuple((f"{oz} oz", oz * OUNCE) for oz in (1, 4, 8))
+        + tuple((f"{lb} lb", lb * POUND) for lb in (1, 2, 5)),
         tuple(MM_PER_INCH * inches for inches in (2, 3, 5, 8, 12)),
         (0.75 * MM_PER_INCH, 1.5 * MM_PER_INCH),
         2 * MM_PER_INCH,
@@ -74,7 +75,10 @@ def load_of(mass: str, size: float, system: System) -> Load:
             for words, place in PLACES.items()
         },
         torques,
-        tuple(tuple(statics.couple_force(1.0, couple, apart) for apart in system.separations) for couple in couples),
+        tuple(
+            tuple(statics.couple_force(1.0, couple, apart) for apart in system.separations)
+            for couple in couples
+        ),
         tuple(statics.holding_force(torque, system.handle) for torque in torques),
     )
 
@@ -105,7 +109,7 @@ def weights_page(edition: Edition) -> Page:
             Heading(2, "drop", "Dropped or jerked"),
         ),
         in_search=True,
-        description="From grams and ounces on an arm to the loads of a joint file: weights, couples, torques.",
+        description="From grams and ounces on an arm to the loads of a joint: weights, couples, torques.",
     )
 
 
@@ -126,9 +130,11 @@ def pot_reading(measures: Measures) -> Reading:
     close, wide = (statics.couple_force(1.0, couple, apart) for apart in (near, far))
     return Reading(
         [
-            f"A {said} pot stands on a {_mm(arm, measures)} arm of an upright shaft. It weighs {_n(weight, measures)}, "
+            f"A {said} pot stands on a {_mm(arm, measures)} arm of an upright shaft. It weighs "
+            f"{_n(weight, measures)}, "
             f"all of it along the shaft: one bearing must stop that thrust.",
-            f"It stands off the axis, so it also tips the shaft, by {measures.value(couple, 'N·mm').line}. Two bearings "
+            f"It stands off the axis, so it also tips the shaft, by {measures.value(couple, 'N·mm').line}. "
+            "Two bearings "
             f"{_mm(near, measures)} apart carry that with {_n(close, measures)} each, "
             f"{show_number(close / weight, 2)} times the weight; {_mm(far, measures)} apart with "
             f"{_n(wide, measures)} each.",
@@ -148,14 +154,19 @@ def tray_reading(measures: Measures) -> Reading:
     one, two = statics.reaction_1(1.0, weight, 1.0, 1.0), statics.reaction_2(1.0, weight, 1.0, 1.0)
     return Reading(
         [
-            f"A {said} tray hangs on a {_mm(arm, measures)} arm of a level shaft. Its {_n(weight, measures)} press "
+            f"A {said} tray hangs on a {_mm(arm, measures)} arm of a level shaft. Its "
+            f"{_n(weight, measures)} press "
             "square to the shaft, in the plane of the arm.",
-            f"With that plane one separation beyond bearing 2, bearing 2 carries {_n(two, measures)} and bearing 1 "
+            f"With that plane one separation beyond bearing 2, bearing 2 carries {_n(two, measures)} and "
+            "bearing 1 "
             f"pulls back with {_n(abs(one), measures)}; midway between the bearings each carries "
             f"{_n(weight / 2, measures)}.",
-            f"With the arm level the shaft is turned by {measures.value(torque, 'N·mm').line}; less when the arm "
-            f"points up or down. To hold it takes {_n(statics.holding_force(torque, handle), measures)} at a handle "
-            f"{_mm(handle, measures)} from the axis. Friction in the bearings holds only a small part of it: add a "
+            f"With the arm level the shaft is turned by {measures.value(torque, 'N·mm').line}; less when "
+            "the arm "
+            f"points up or down. To hold it takes {_n(statics.holding_force(torque, handle), measures)} at "
+            "a handle "
+            f"{_mm(handle, measures)} from the axis. Friction in the bearings holds only a small part of "
+            "it: add a "
             "counterweight, a stop or a catch.",
         ],
         [f"load: {{radial: {_plain(weight)} N, axial: 0 N}}", f"arm: {_plain(arm)} mm"],

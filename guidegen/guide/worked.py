@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from guidegen.drawing import section
-from guidegen.guide.carrying import carried_chapter, ruling
+from guidegen.guide.carrying import carried_chapter
 from guidegen.guide.chapters import Chapter
 from guidegen.guide.change import changes, differences, housing_words, load_place
 from guidegen.guide.edition import Edition
@@ -111,7 +111,6 @@ def _working(result, edition, steps) -> Page:
         root=ROOT,
         joint=joint,
         result=result,
-        course=edition.course,
         cite=edition.citing(ROOT),
         housing=housing_words(joint),
         questions=questions,
@@ -148,8 +147,6 @@ def _contents(sections, chapters):
 def places_of(result, steps) -> dict[str, str]:
     """Where on the page of the working each number is worked out."""
     places = {name: f"s-{line.gives[0]}" for part in steps for line in part.lines for name in line.gives}
-    if ruling(result) in places:
-        places["yield_factor"] = places[ruling(result)]
     if "wear_cycles_1" in places or "wear_cycles_2" in places:
         places["wear_cycles"] = places.get("wear_cycles_1") or places["wear_cycles_2"]
     return places

@@ -1,4 +1,4 @@
-"""The figure of a bush pair that wears: wobble at the arm against cycles, with its limits and what is wanted."""
+"""The figure of bushes that wear: wobble at the arm against cycles, and what is wanted."""
 
 from bisect import bisect
 from dataclasses import dataclass
@@ -48,10 +48,11 @@ class Figure(NamedTuple):
 
 def worn_of(result: Result) -> Worn | None:
     """What is known of the worn joint; None where nothing wears."""
-    names = {f"arm_play_1e{power}": 10.0**power for power in DECADES if f"arm_play_1e{power}" in result.quantities}
-    if not names:
+    decades = {f"arm_play_1e{power}": 10.0**power for power in DECADES}
+    known = {name: count for name, count in decades.items() if name in result.quantities}
+    if not known:
         return None
-    cycles = {"arm_play": 0.0, **names}
+    cycles = {"arm_play": 0.0, **known}
     return Worn(cycles, {name: result.quantities[name].band for name in cycles})
 
 
@@ -109,9 +110,8 @@ def _curves(worn, top):
     band = _path([*most, *reversed(least)], top)
     yield f'<g clip-path="url(#worn-c)"><path class="chart-fill-band" fill-opacity=".2" d="{band}z"/>'
     yield f'<path class="chart-line-1" fill="none" stroke-width="2" d="{_path(typical, top)}"/>'
-    marked = " ".join(
-        f"M{number(across(n))} {number(_up(worn.travel[name].typical, top))}h0" for name, n in worn.cycles.items()
-    )
+    dots = [(across(n), _up(worn.travel[name].typical, top)) for name, n in worn.cycles.items()]
+    marked = " ".join(f"M{number(x)} {number(y)}h0" for x, y in dots)
     yield f'<path class="chart-line-1 dots" stroke-width="6" stroke-linecap="round" d="{marked}"/></g>'
 
 
@@ -154,7 +154,8 @@ def _labels(worn, wanted, top):
 
 def _scales(top):
     """Axes with their ticks: millimetres on the left, inches on the right, cycles along the foot."""
-    marks, words = [f"M{LEFT} {TOP}V{FOOT}H{RIGHT}V{TOP}"], [_word(2, 12, "wobble, mm"), _word(WIDTH - 2, 12, "inches", "end")]
+    marks = [f"M{LEFT} {TOP}V{FOOT}H{RIGHT}V{TOP}"]
+    words = [_word(2, 12, "wobble, mm"), _word(WIDTH - 2, 12, "inches", "end")]
     for side, per, out in ((LEFT, 1.0, -1), (RIGHT, MM_PER_INCH, 1)):
         ticks = [(_up(tick * per, top), show_number(tick)) for tick in _ticks(top / per)]
         marks += [f"M{side} {number(y)}h{4 * out}" for y, _ in ticks]
@@ -191,8 +192,9 @@ def _text(worn, wanted, cycles_wanted, measures):
         return measures.value(mm, "mm", 2).line
 
     text = (
-        f"New, the arm tip travels typically {value(new.typical)}, at most {value(new.most)}; after "
-        f"{said(worn.cycles[names[-1]], '-')} cycles typically {value(last.typical)}, at most {value(last.most)}. "
+        f"New, the arm tip travels typically {value(new.typical)}, at most {value(new.most)}; "
+        f"after {said(worn.cycles[names[-1]], '-')} cycles typically {value(last.typical)}, "
+        f"at most {value(last.most)}. "
         f"Wanted: at most {value(wanted)}"
     )
     return text + (f", for {said(cycles_wanted, '-')} cycles." if cycles_wanted else ".")

@@ -169,7 +169,7 @@ def _swing(found, balls, motion) -> set[int]:
         return rollable
     swing = said(degrees(motion.angle), "°")
     if motion.angle < FALSE_BRINELLING:
-        why = f"a swing of {swing} rubs the balls on one spot and wears dents; turn the joint right round now and then"
+        why = f"a swing of {swing} wears dents under the balls; turn the joint right round now and then"
         found.answers["swing"] = Yes(True, False, why)
     elif short:
         least = said(degrees(max(short)), "°")

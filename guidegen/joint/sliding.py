@@ -111,7 +111,7 @@ def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
 def _edge(factor) -> Yes:
     if factor >= BOTH_ENDS:
         return Yes(True, False, ENDS)
-    part = f"only a part of the bush bears, its edge {said(factor, '-')} times the mean; two bearings share better"
+    part = f"only a part of the bush bears, its edge {said(factor, '-')} times the mean; two share better"
     return Yes(True, factor <= WHOLE_LENGTH, "" if factor <= WHOLE_LENGTH else part)
 
 

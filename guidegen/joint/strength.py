@@ -1,4 +1,4 @@
-"""Whether the screw and what the nut clamps bear the load: shear, fatigue, the clamped face, the arm plate."""
+"""Whether the screw, and what the nut clamps, bear the load: shear, fatigue, the clamped face."""
 
 from dataclasses import dataclass, replace
 
@@ -8,12 +8,16 @@ from guidegen.joint.records import Joint, Placed, Quantity, Stack
 from guidegen.joint.rows import Rows, first
 from guidegen.joint.verdicts import Yes
 from guidegen.kit import lookup
+from guidegen.kit.fasteners import locking_torque
+from guidegen.kit.records import Nut
 from guidegen.numbers import said
 from guidegen.theory import clamp as holding
 from guidegen.theory import beam
 from guidegen.theory import strength as theory
+from guidegen.theory.nuts import wrench_torque
 
 YIELDING = ("bending_factor", "shear_factor", "neck_factor")
+LOCKING = ("locking", "low locking")  # nuts that take a torque just to run on
 FINISH, RELIABILITY = "ground", 99  # of the shoulder; per cent of screws that bear the endurance limit
 PROOF = 0.88  # of the yield stress, that a screw bears without staying longer (ISO 898-1, class 12.9)
 REUSED = 0.75  # share of the proof load for a joint that is taken apart again
@@ -67,13 +71,20 @@ def _fatigue(found, stress, d_s):
     material = found.course.materials[found.joint.shaft.material]
     finish = lookup.surface_finish(FINISH)
     k_a = work(
-        theory.surface_factor, "surface_factor", a_s=finish.a, S_u=material.tensile_stress,
-        S_1=theory.MEGAPASCAL, b_s=finish.b,
+        theory.surface_factor,
+        "surface_factor",
+        a_s=finish.a,
+        S_u=material.tensile_stress,
+        S_1=theory.MEGAPASCAL,
+        b_s=finish.b,
     )
     k_z = work(theory.size_factor, "size_factor", d_e=d_s, d_0=theory.SPECIMEN)
     k_e, _ = theory.endurance_reliability(RELIABILITY, lookup.columns_of("reliability_ke"))
     limit = work(
-        theory.specimen_limit, "specimen_limit", u_e=theory.OF_TENSILE, S_u=material.tensile_stress,
+        theory.specimen_limit,
+        "specimen_limit",
+        u_e=theory.OF_TENSILE,
+        S_u=material.tensile_stress,
         S_c=theory.GREATEST_LIMIT,
     )
     S_e = work(theory.endurance_limit, "endurance_limit", k_a=k_a, k_z=k_z, k_e=float(k_e), S_n=limit)
@@ -113,36 +124,56 @@ def _clamp(found, stack, overhang, load):
     if joint.layout == "B":
         _, planes, _ = supports(joint, stack)
         arm = planes[-1] - overhang
-    moment = work(holding.face_moment, "face_moment", k_s=joint.shock, F=joint.radial, x_f=arm, M_a=load.couple)
+    moment = work(
+        holding.face_moment, "face_moment", k_s=joint.shock, F=joint.radial, x_f=arm, M_a=load.couple
+    )
     needed = work(holding.clamp_needed, "clamp_needed", M_f=moment, D_a=face.outer, d_h=face.hole)
     found.put_number("clamp_needed", needed, "N")
     found.limits["clamp_needed"] = needed
-    kept, tight = _given(found, face)
+    nuts = [row.part for row in stack.placed if row.kind == "nut"]
+    kept, tight = _given(found, face, found.course.parts[nuts[-1]]) if nuts else (0.0, 0.0)
     if kept < needed:
         _neck(found, moment, tight)
 
 
-def _given(found, face) -> tuple[float, float]:
+def _given(found, face, nut: Nut) -> tuple[float, float]:
     """Typical clamp force that is kept, and when new, from the torque that neither neck nor plate minds."""
     joint, work, screw = found.joint, found.work, found.joint.shaft
     proof = PROOF * joint.yield_stress
     most = work(
-        holding.clamp_limit, "clamp_limit", u_p=REUSED, S_p=proof, d_n=screw.neck_diameter.least, S_t=proof,
+        holding.clamp_limit,
+        "clamp_limit",
+        u_p=REUSED,
+        S_p=proof,
+        d_n=screw.neck_diameter.least,
+        S_t=proof,
         A_t=joint.thread.stress_area,
     )
     stock = joint.on_thread.stock
     per_newton = work(holding.seat_pressure, "seat_per_newton", F_i=1.0, D_a=face.outer, d_h=face.hole)
-    bands = {"nut_factor": lookup.nut_factor("zinc"), "clamp_loss": lookup.clamp_loss(stock.kind)}
+    bands = {"nut_factor": lookup.nut_factor(nut.finish), "clamp_loss": lookup.clamp_loss(stock.kind)}
     rows = Rows(bands)
     scatter = bands["nut_factor"].least / bands["nut_factor"].typical
     force = TO_SPARE * scatter * min(most, stock.seat_limit / per_newton)
     torque = work(
-        holding.tightening_torque, "set_torque", K_n=bands["nut_factor"].typical, d_t=joint.thread.diameter,
+        holding.tightening_torque,
+        "set_torque",
+        K_n=bands["nut_factor"].typical,
+        d_t=joint.thread.diameter,
         F_i=force,
     )
     found.put_number("set_torque", torque, "N·mm")
+    if nut.kind in LOCKING:
+        running = locking_torque(nut.thread)
+        found.given["running_torque"] = Quantity("N·mm", running)
+        found.put_number(
+            "wrench_torque", work(wrench_torque, "wrench_torque", T_n=torque, T_k=running), "N·mm"
+        )
     tight = work(
-        holding.clamp_of_torque, "clamp_at_first", T_n=torque, K_n=rows.columns["nut_factor"],
+        holding.clamp_of_torque,
+        "clamp_at_first",
+        T_n=torque,
+        K_n=rows.columns["nut_factor"],
         d_t=joint.thread.diameter,
     )
     kept = work(holding.clamp_kept, "clamp_given", F_0=tight, u_l=rows.columns["clamp_loss"])
@@ -155,8 +186,10 @@ def _given(found, face) -> tuple[float, float]:
     )
     found.put_over(rows, "clamp_torque", capacity, "N·mm")
     found.given |= {
-        "clamped_face": Quantity("mm", face.outer), "clamped_hole": Quantity("mm", face.hole),
-        "seat_limit": Quantity("MPa", stock.seat_limit), "proof_stress": Quantity("MPa", proof),
+        "clamped_face": Quantity("mm", face.outer),
+        "clamped_hole": Quantity("mm", face.hole),
+        "seat_limit": Quantity("MPa", stock.seat_limit),
+        "proof_stress": Quantity("MPa", proof),
         "stress_area": Quantity("mm²", joint.thread.stress_area),
         "neck_diameter": Quantity("mm", band=screw.neck_diameter),
         **{name: Quantity("-", band=band) for name, band in bands.items()},
@@ -167,7 +200,7 @@ def _given(found, face) -> tuple[float, float]:
 
 
 def _neck(found, moment, tight):
-    """The neck alone, with its concentration, where the clamped face opens; it may set the factor on yield."""
+    """The neck alone, with its concentration, where the clamped face opens; it may yield first."""
     work, screw = found.work, found.joint.shaft
     d_n = screw.neck_diameter.least
     K_t = SHARP
@@ -175,8 +208,12 @@ def _neck(found, moment, tight):
         step = screw.shoulder_diameter.typical / d_n
         A, b, _ = theory.fillet_constants(step, lookup.columns_of("fillet_bending"))
         K_t = work(
-            theory.fillet_concentration, "neck_concentration", A_f=float(A), r_f=screw.neck_fillet,
-            d_n=d_n, b_f=float(b),
+            theory.fillet_concentration,
+            "neck_concentration",
+            A_f=float(A),
+            r_f=screw.neck_fillet,
+            d_n=d_n,
+            b_f=float(b),
         )
     bent = work(theory.fillet_stress, "neck_bending", K_c=K_t, M_f=moment, d_n=d_n)
     stress = work(theory.neck_stress, "neck_stress", sigma_f=bent, F_i=tight, d_n=d_n)

@@ -36,7 +36,9 @@ def _torque(found, state, stack, load, bushes, balls):
 
     def parts(work, radials):
         numbered = enumerate(radials, 1)
-        return [_bearing(work, found, n, state, rows.columns, radial, bushes, balls) for n, radial in numbered]
+        return [
+            _bearing(work, found, n, state, rows.columns, radial, bushes, balls) for n, radial in numbered
+        ]
 
     worse = max(load.senses, key=lambda radials: sum(map(first, parts(_unprinted, radials))))
     both = (*parts(found.work, worse), 0.0)[:2]
@@ -77,8 +79,13 @@ def _bearing(work, found, n, state, columns, radial, bushes, balls):
         theory.drag_torque, f"{state}_drag_{n}", tau_0=columns[f"drag_{n}"], d_m=bearing.pitch_diameter
     )
     return work(
-        theory.ball_torque, name, mu=columns[f"friction_{n}"], P=balls[n].equivalent(radial), d_b=bore,
-        T_0=drag, T_l=columns[f"seal_{n}"],
+        theory.ball_torque,
+        name,
+        mu=columns[f"friction_{n}"],
+        P=balls[n].equivalent(radial),
+        d_b=bore,
+        T_0=drag,
+        T_l=columns[f"seal_{n}"],
     )
 
 

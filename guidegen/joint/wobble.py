@@ -18,7 +18,9 @@ def holes(found: Findings):
     """The holes to draw."""
     for n, seat in enumerate(found.seats, 1):
         worked = seat.bias or seat.drawn == seat.wanted
-        drawn = found.work(drawn_hole, f"drawn_hole_{n}", D_m=seat.wanted, b=seat.bias) if worked else seat.drawn
+        drawn = (
+            found.work(drawn_hole, f"drawn_hole_{n}", D_m=seat.wanted, b=seat.bias) if worked else seat.drawn
+        )
         found.put_number(f"drawn_hole_{n}", drawn, "mm")
 
 
@@ -43,9 +45,7 @@ def loose(found: Findings, overhang: float | None) -> Play:
 
 
 def _asked(joint):
-    return dict(
-        separation=joint.separation, arm=joint.arm, offset=joint.offset or 0.0, clamped=joint.clamped
-    )
+    return dict(separation=joint.separation, arm=joint.arm, offset=joint.offset or 0.0, clamped=joint.clamped)
 
 
 def _bearing(found, n, seat, one):

@@ -3,6 +3,7 @@
 A size, grade, letter or name outside its table raises OutsideTable with a sentence for the reader.
 Ranges read "over a, up to and including b".
 """
+
 import re
 from functools import cache
 from typing import Mapping, NamedTuple
@@ -108,8 +109,10 @@ def _set_about_zero(nominal, tolerance_class):
     """Limits of j shafts and J holes, which follow no rule and are tabulated one by one."""
     row = _range_row("iso286_j", nominal)
     if tolerance_class not in row:
-        raise OutsideTable(f"class {tolerance_class} is not in the table; of its kind there are "
-                           + ", ".join(name for name in row if name[0] in "jJ"))
+        raise OutsideTable(
+            f"class {tolerance_class} is not in the table; of its kind there are "
+            + ", ".join(name for name in row if name[0] in "jJ")
+        )
     lower, upper = row[tolerance_class].split()
     return float(lower) / 1000, float(upper) / 1000
 
@@ -256,8 +259,9 @@ def _reamers() -> tuple[Tool, ...]:
 
 def _tool(row, lower, upper):
     diameter = read_quantity(row["diameter"], "length")
-    return Tool(row["id"], row["series"], diameter, Band.between(diameter + lower, diameter + upper),
-                row["source"])
+    return Tool(
+        row["id"], row["series"], diameter, Band.between(diameter + lower, diameter + upper), row["source"]
+    )
 
 
 def _under(row):
@@ -363,7 +367,7 @@ def humidity(surroundings: str) -> Band:
 
 
 def swelling(material: str, end: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    """Relative humidities, per cent, and how much a material has grown there from dry; end: least, typical, most."""
+    """Relative humidities, per cent, and a material's growth there from dry; end: least, typical, most."""
     rows = [row for row in read_table("swelling").rows if row["material"] == material]
     if not rows:
         raise OutsideTable(f"no row for material {material} in swelling")

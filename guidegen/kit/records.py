@@ -1,4 +1,5 @@
 """Frozen records of what a course owns. A column of a data file is a field here, with its unit."""
+
 from dataclasses import dataclass
 from typing import Annotated, Literal, Mapping
 
@@ -277,8 +278,9 @@ class Kit(BaseModel):
     parts: Mapping[str, int]
 
 
-SourceKind = Literal["standard", "book", "paper", "public page", "common practice", "memory", "derived",
-                     "invented", "course"]
+SourceKind = Literal[
+    "standard", "book", "paper", "public page", "common practice", "memory", "derived", "invented", "course"
+]
 
 
 class Source(BaseModel):
@@ -326,7 +328,9 @@ class Settings(BaseModel):
     temperature_most: Temperature
     target_travel: Length  # wobble wanted: total travel, mm
     target_arm: Length  # at this arm radius, mm
-    target_start_force: Annotated[float, Cell("force", above=0, at_most=1000)]  # N there that starts it turning
+    target_start_force: Annotated[
+        float, Cell("force", above=0, at_most=1000)
+    ]  # N there that starts it turning
 
 
 class Course(Settings):

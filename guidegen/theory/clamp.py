@@ -19,7 +19,9 @@ def clamp_of_torque(T_n, K_n, d_t):
     return T_n / (K_n * d_t)
 
 
-@formula(gives="F_i", source="common-practice", at="settling of a clamped plate", holds="u_l >= 0 and u_l <= 1")
+@formula(
+    gives="F_i", source="common-practice", at="settling of a clamped plate", holds="u_l >= 0 and u_l <= 1"
+)
 def clamp_kept(F_0, u_l):
     """Clamp force that is left once the plate in the clamp has settled and crept."""
     return F_0 * (1 - u_l)

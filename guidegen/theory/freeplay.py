@@ -77,7 +77,7 @@ def ring_lean(theta_p, d_b, d_s, w):
 
 @formula(gives="theta_v", source="derived", at="two swings one after the other")
 def seen_tilt(theta, theta_c):
-    """Whole tilt each way that one sees: the bearings' and that of the screw in a fork, or of the arm on it."""
+    """Whole tilt each way that one sees: the bearings', and the screw's in a fork or the arm's on it."""
     return theta + theta_c
 
 

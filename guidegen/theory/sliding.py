@@ -96,7 +96,7 @@ def far_end_force(M_b, R_w, L):
 
 @formula(gives="R_b", source="statics", at="bush that bears on both ends")
 def both_ends_force(R_n, R_f):
-    """All that a bush presses on the shaft when both its ends bear, on opposite sides: what friction feels."""
+    """All that a bush presses on the shaft when both ends bear, on opposite sides: what friction feels."""
     return R_n + R_f
 
 

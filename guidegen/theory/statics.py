@@ -22,7 +22,7 @@ def weight_torque(W, r):
 
 @formula(gives="F_k", source="statics", at="force that holds a torque", holds="r_k > 0")
 def holding_force(T_w, r_k):
-    """Force square to a handle, or along a string round a drum, that holds the weight; friction is left out."""
+    """Force square to a handle, or along a string round a drum, that holds the weight; without friction."""
     return T_w / r_k
 
 
@@ -84,6 +84,6 @@ def drop_factor(h_d, delta_j):
     """How many times its weight a load presses when it falls on the joint: 2 even from no height.
 
     Take how far the whole joint gives way where the weight lands: arm, screw, bearings, plates and what they
-    stand on. How far the screw alone bends must never be put in: it is far too stiff, the factor far too large.
+    stand on. How far the screw alone bends must never be put in: it is too stiff, the factor far too large.
     """
     return 1 + sqrt(1 + 2 * h_d / delta_j)

@@ -1,7 +1,7 @@
 """Charts of the guide: how far joints wobble and why, what they bear, how they wear and what starts them.
 
-    pair_charts(group, course)              -> list[Chart]  wobble against separation, and its causes, of a Group
-    general_charts(groups, trials, course)  -> list[Chart]  pairs of a kit side by side, causes, reactions, bending,
+    pair_charts(group, course)              -> list[Chart]  wobble against separation, its causes, of a Group
+    general_charts(groups, trials, course)  -> list[Chart]  pairs of a kit, causes, reactions, bending,
                                                             life, pressure and speed, wear, force to start
     CHART_CSS                               the style sheet all charts need, once on a page or site
 

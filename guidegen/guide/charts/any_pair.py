@@ -1,4 +1,4 @@
-"""Tilt of any pair of like bearings, without dimensions: beside the rule of thumb, and beside one bush alone."""
+"""Tilt of any pair of like bearings, without dimensions, beside the rule of thumb and one bush alone."""
 
 import numpy as np
 
@@ -59,7 +59,8 @@ def _words():
         "plane alone: for two of them the rule is right."
     )
     how = (
-        "Divide the separation by the length of a bush and go up. The full line says how much of clearance over "
+        "Divide the separation by the length of a bush and go up. The full line says how much of clearance "
+        "over "
         "separation is left; the dashed line how much of the tilt of a single bush. It holds for every size "
         "and clearance."
     )

@@ -31,7 +31,7 @@ class Bend:
 
 
 def bends(results: Iterable[Result]) -> list[Bend]:
-    """The layouts at one pair, screw, housing, separation and load, from load at bearing 1 to as far beyond."""
+    """The layouts at one pair, screw, housing, separation and load, from load at bearing 1 to far beyond."""
     chosen = _alike(results)
     return [_bend(chosen[layout]) for layout in sorted(chosen)]
 
@@ -116,27 +116,32 @@ def _words(kit, lines, measures: Measures, what):
     diameter = joint.shaft.shoulder_diameter.typical
     shock = "" if what == "deflection" else f" × {words.plain(joint.shock)} for knocks"
     text = [
-        f"{pair_words(joint)} {measures.value(joint.separation, 'mm').line} apart on {joint.shaft.id}, shoulder "
+        f"{pair_words(joint)} {measures.value(joint.separation, 'mm').line} apart on {joint.shaft.id}, "
+        "shoulder "
         f"{measures.size(diameter).line}; load {measures.value(joint.radial, 'N').line}{shock}, "
         f"{measures.value(joint.axial, 'N').line} along the screw at {measures.value(joint.arm, 'mm').line} "
         "from its axis, turned the worse way."
     ]
     for line in lines:
         told = []
-        for share, place in zip(READ_AT, ("midway", "at bearing 2", "half a separation beyond", "one beyond")):
+        for share, place in zip(
+            READ_AT, ("midway", "at bearing 2", "half a separation beyond", "one beyond")
+        ):
             told.append(f"{place} {_value(line, share, measures, what)}")
         text.append(f"{NAMES[line.result.joint.layout]}, load {', '.join(told)}.")
     if what != "deflection":
         text.append(f"The screw yields at {measures.value(joint.yield_stress, 'MPa').line}.")
     how = (
-        "Layout A: the shaft turns in a frame; B: a hub turns on a screw held at its thread; C: a hub turns in a "
+        "Layout A: the shaft turns in a frame; B: a hub turns on a screw held at its thread; C: a hub "
+        "turns in a "
         "fork. Find the place of the load along the bottom, left of zero between the bearings, right of zero "
         "beyond bearing 2, and go up to the layout's line; its marker is a worked joint. "
     )
     how += (
         "The height is how far the load plane moves because the screw bends."
         if what == "deflection"
-        else "The height is the greatest bending stress anywhere along the shoulder, with the load turned the worse "
+        else "The height is the greatest bending stress anywhere along the shoulder, the load turned the "
+        "worse "
         "way."
     )
     first = "Deflection" if what == "deflection" else "Bending stress"

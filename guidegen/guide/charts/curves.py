@@ -137,9 +137,7 @@ def _swept(joint, course, separations):
     """Travel at each separation, over all limits of the joint's inputs."""
     seated = seats(joint, course)
     rows = Rows(banded(joint, seated))
-    guided = tuple(
-        guide(Working(), n, seat, rows.columns, joint.clamped) for n, seat in enumerate(seated, 1)
-    )
+    guided = tuple(guide(Working(), n, seat, rows.columns, joint.clamped) for n, seat in enumerate(seated, 1))
     for apart in separations:
         travel = freeplay.arm_travel(joint.arm, tilt_of(guided, apart, joint.offset or 0.0))
         yield _travel(rows.band(travel), rows.likely(travel))
@@ -203,7 +201,9 @@ def _same_line(one, other, course):
         return False
     apart = np.linspace(min(one.built), one.separations[-1], POINTS)
     lines = (np.interp(apart, curve.separations, curve.along("typical")) for curve in (one, other))
-    return np.ptp(list(lines), axis=0).max() <= ALIKE * course.target_travel * one.joint.arm / course.target_arm
+    return (
+        np.ptp(list(lines), axis=0).max() <= ALIKE * course.target_travel * one.joint.arm / course.target_arm
+    )
 
 
 def rule_of_thumb(curve: WobbleCurve) -> np.ndarray:

@@ -60,7 +60,9 @@ def force_over_separation(found, id: str, trials: KitTrials, course: Course):
         highest = max(limit, *(force.band.most for line in lines for force in line))
         lowest = min(force.typical for line in lines for force in line) / LOWEST
         top = highest * (highest / lowest) ** (2 * KEY / drawn.height)
-        drawn.axes.set(xlim=(near, near + (far - near) * drawn.width / (drawn.width - room)), ylim=(lowest, top))
+        drawn.axes.set(
+            xlim=(near, near + (far - near) * drawn.width / (drawn.width - room)), ylim=(lowest, top)
+        )
         drawn.frame()
         drawn.across("separation of the bearing middles _S_, mm", near, far, INCHES)
         drawn.up("force at the arm to start _F_h_, N", GRAMS)
@@ -78,8 +80,10 @@ def force_over_separation(found, id: str, trials: KitTrials, course: Course):
 def _words(trials, results, lines, separations, limit, measures: Measures):
     joint = results[0].joint
     text = [
-        f"Force at the end of a balanced arm of {measures.value(joint.arm, 'mm').line} that starts the joint, load "
-        f"{measures.value(trials.loads[LOAD], 'N').line} and {measures.value(joint.axial, 'N').line} along the screw."
+        f"Force at the end of a balanced arm of {measures.value(joint.arm, 'mm').line} that starts the "
+        "joint, load "
+        f"{measures.value(trials.loads[LOAD], 'N').line} and {measures.value(joint.axial, 'N').line} along "
+        "the screw."
     ]
     for tried, line in zip(trials.tried, lines):
         near, far = line[0], line[-1]
@@ -91,12 +95,18 @@ def _words(trials, results, lines, separations, limit, measures: Measures):
     ranked = sorted(zip(lines, trials.tried), key=lambda pair: pair[0][0].typical)
     (easiest, one), (hardest, other) = ranked[0], ranked[-1]
     times = words.plain(round(hardest[0].typical / easiest[0].typical))
-    text.append(f"{other.kind.words[0].upper()}{other.kind.words[1:]} take about {times} times the force of {one.kind.words}.")
+    text.append(
+        f"{other.kind.words[0].upper()}{other.kind.words[1:]} take about {times} times the force of "
+        f"{one.kind.words}."
+    )
     text.append(f"The course wants at most {measures.value(limit, 'N').line}.")
     how = (
-        "Go up from the separation: the line is the force at typical friction, the band from least to greatest "
-        "friction; the right-hand scale is what a kitchen scale would show when it pushes at the arm. Bearings "
-        "farther apart carry less of an overhung load, so they start more easily. An arm that is not balanced "
+        "Go up from the separation: the line is the force at typical friction, the band from least to "
+        "greatest "
+        "friction; the right-hand scale is what a kitchen scale would show when it pushes at the arm. "
+        "Bearings "
+        "farther apart carry less of an overhung load, so they start more easily. An arm that is not "
+        "balanced "
         "needs its own weight as well."
     )
     return f"Force to start turning against separation: {trials.kit.title}", " ".join(text), how

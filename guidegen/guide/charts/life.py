@@ -1,4 +1,4 @@
-"""Rating life of the ball bearings of a kit against their load, up to what dents them and what no life covers."""
+"""Rating life of the ball bearings of a kit against their load, up to what dents them."""
 
 from typing import NamedTuple, Sequence
 
@@ -49,7 +49,9 @@ def charts(found, made, trials, course):
         results = [result for group in made if group.kit == kit.id for result in group.results]
         rated = ratings(results)[: len(DASHES)]
         if rated:
-            tried = [r for one in trials if one.kit.id == kit.id for t in one.tried for r in t.trials.values()]
+            tried = [
+                r for one in trials if one.kit.id == kit.id for t in one.tried for r in t.trials.values()
+            ]
             _chart(found, f"life-{kit.id}", kit, rated, [points(one, tried) for one in rated], course)
 
 
@@ -122,18 +124,25 @@ def _words(kit, rated, marked, measures: Measures):
         whole = ball.rating_life(one.dynamic, one.heaviest)
         text.append(
             f"{' and '.join(one.ids)}: dynamic rating {measures.value(one.dynamic, 'N').line}, static "
-            f"{measures.value(one.static, 'N').line}; under {measures.value(one.heaviest, 'N').line}, half the "
+            f"{measures.value(one.static, 'N').line}; under {measures.value(one.heaviest, 'N').line}, half "
+            "the "
             f"dynamic rating, {show_number(whole)} million turns; more has no rating life. From "
-            f"{measures.value(one.denting, 'N').line} on, half the static rating, the balls may dent their grooves."
+            f"{measures.value(one.denting, 'N').line} on, half the static rating, the balls may dent their "
+            "grooves."
         )
     if seen := sorted(point for places in marked for point in places):
         load = measures.range(seen[0].load, seen[-1].load, "N").line
         least = show_number(min(point.life for point in seen), 2)
-        text.append(f"The like joints of this kit load their bearings with {load}: {least} million turns and more.")
+        text.append(
+            f"The like joints of this kit load their bearings with {load}: {least} million turns and more."
+        )
     how = (
-        "Go up from the load that stands for radial load and thrust together, to the line of the bearing; nine of "
-        "ten bearings last that long or longer. A line ends at half the dynamic rating, where no life is told; "
-        "the short stroke across it is half the static rating, where dents begin. Dirt and rust end a bearing in a "
+        "Go up from the load that stands for radial load and thrust together, to the line of the bearing; "
+        "nine of "
+        "ten bearings last that long or longer. A line ends at half the dynamic rating, where no life is "
+        "told; "
+        "the short stroke across it is half the static rating, where dents begin. Dirt and rust end a "
+        "bearing in a "
         "greenhouse long before."
     )
     if any(len(one.ids) > 1 for one in rated):

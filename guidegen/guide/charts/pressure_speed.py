@@ -14,7 +14,11 @@ from guidegen.kit.records import SlidingMaterial
 A_DECADE = 10  # places that can be told apart in each power of ten
 BELOW = 0.4  # of the least speed and pressure marked: where the scales begin
 PER_METRE = 1000.0  # mm
-MARKS = {"worked": (1, False, "worked joint"), "swing": (2, True, "like joint, swings"), "turn": (3, True, "turns")}
+MARKS = {
+    "worked": (1, False, "worked joint"),
+    "swing": (2, True, "like joint, swings"),
+    "turn": (3, True, "turns"),
+}
 
 
 class Corner(NamedTuple):
@@ -52,7 +56,9 @@ def corners(material: SlidingMaterial) -> tuple[Corner, Corner]:
     """Design values and ceilings."""
     return (
         Corner(material.pressure_design, material.speed_design / PER_METRE, material.pv_design / PER_METRE),
-        Corner(material.pressure_ceiling, material.speed_ceiling / PER_METRE, material.pv_ceiling / PER_METRE),
+        Corner(
+            material.pressure_ceiling, material.speed_ceiling / PER_METRE, material.pv_ceiling / PER_METRE
+        ),
     )
 
 
@@ -102,21 +108,29 @@ def _chart(found, id, material, marked, measures):
 def _words(material, design, ceiling, marked, measures: Measures):
     text = [
         f"{material.name[0].upper()}{material.name[1:]}. Design: up to {_limits(design, measures)}. "
-        f"Never beyond {_limits(ceiling, measures)}."
+        f"Never beyond {_limits(ceiling, measures)}. Pressure times speed decides from "
+        f"{_v(design.product / design.pressure, measures)} on."
     ]
-    for name, told in (("worked", "Worked joints"), ("swing", "Like joints that swing"), ("turn", "Like joints that turn")):
+    for name, told in (
+        ("worked", "Worked joints"),
+        ("swing", "Like joints that swing"),
+        ("turn", "Like joints that turn"),
+    ):
         if marked[name]:
             speeds, pressures = zip(*marked[name])
             products = [speed * pressure for speed, pressure in marked[name]]
             text.append(
-                f"{told}: {_range(speeds, 'm/s', measures)}, {_range(pressures, 'MPa', measures)}; pressure times "
+                f"{told}: {_range(speeds, 'm/s', measures)}, {_range(pressures, 'MPa', measures)}; "
+                "pressure times "
                 f"speed at most {words.plain(max(products) / design.product)} of the design value."
             )
     how = (
-        "Find your sliding speed along the bottom and your mean pressure, without shock, on the left. Inside the "
-        "shaded field a bush lasts; between the lines it wears and warms fast; beyond the dashed line never. The "
-        f"sloping part is pressure times speed: it decides from {_v(design.product / design.pressure, measures)} on. "
-        "Runs of a few minutes with long rests may reach twice the product."
+        "Find your sliding speed along the bottom and your mean pressure, without shock, on the left. "
+        "Inside the "
+        "shaded field a bush lasts; between the lines it wears and warms fast; beyond the dashed line "
+        "never. The "
+        "sloping part is pressure times speed. Runs of a few minutes with long rests may reach twice the "
+        "product."
     )
     return f"Pressure and speed that a bush bears: {material.name}", " ".join(text), how
 

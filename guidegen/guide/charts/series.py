@@ -4,7 +4,17 @@ from collections import Counter
 from typing import Iterable, Sequence
 
 from guidegen.guide.change import housing_words
-from guidegen.guide.charts import any_pair, bending, friction, life, loads, pressure_speed, shares, wear, wobble
+from guidegen.guide.charts import (
+    any_pair,
+    bending,
+    friction,
+    life,
+    loads,
+    pressure_speed,
+    shares,
+    wear,
+    wobble,
+)
 from guidegen.guide.charts.curves import (
     FARTHEST,
     WobbleCurve,
@@ -24,7 +34,10 @@ from guidegen.joint.records import Result
 from guidegen.joint.words import pair_words
 from guidegen.kit.records import BallBearing, Course, Kit, SleeveBushing
 
-FAMILIES = {"bushes": "bushings", "balls": "ball bearings"}  # pairs of a kit that share a chart, beside the kinds
+FAMILIES = {
+    "bushes": "bushings",
+    "balls": "ball bearings",
+}  # pairs of a kit that share a chart, beside the kinds
 
 
 def pair_charts(group: Group, course: Course) -> list[Chart]:
@@ -49,7 +62,7 @@ def pair_charts(group: Group, course: Course) -> list[Chart]:
 
 
 def general_charts(made: Sequence[Group], trials: Sequence[KitTrials], course: Course) -> list[Chart]:
-    """Charts that compare: pairs of each kit, places of the load, what bearings bear, how they wear and turn."""
+    """Charts that compare: pairs of each kit, places of the load, how bearings bear, wear and turn."""
     found: list[Chart] = []
     bushes = None
     for kit in (course.kits[id] for id in dict.fromkeys(group.kit for group in made)):
@@ -66,7 +79,9 @@ def general_charts(made: Sequence[Group], trials: Sequence[KitTrials], course: C
             joints = [result for group in pairs for result in group.worked]
             loads.deflection_over_place(found, f"deflection-{kit.id}", kit, joints, course)
             bending.over_place(found, kit, joints, course)
-            bushes = bushes or next((curve for curve in curves.values() if _two_like_bushes(curve.joint)), None)
+            bushes = bushes or next(
+                (curve for curve in curves.values() if _two_like_bushes(curve.joint)), None
+            )
     loads.reactions_over_place(found, "reactions-by-place")
     if bushes:
         any_pair.tilt_over_length(found, "rule-of-thumb-any-pair")
@@ -98,7 +113,13 @@ def _kit_wobbles(found, kit: Kit, kinds: list[Kind], pairs, curves, course):
             own.sort(key=lambda group: -len(group.worked))
             lines = alike_lines([kept[group.key] for group in own], course)
             wobble.kit_wobble(
-                found, f"wobble-{kit.id}-{family}", kit, words, lines[: len(DASHES)], course, lines[len(DASHES) :]
+                found,
+                f"wobble-{kit.id}-{family}",
+                kit,
+                words,
+                lines[: len(DASHES)],
+                course,
+                lines[len(DASHES) :],
             )
 
 

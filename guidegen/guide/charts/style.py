@@ -92,7 +92,7 @@ class End(NamedTuple):
 
 
 class Plot:
-    """A chart while it is drawn: matplotlib's axes without their own scales, and what all charts do with them."""
+    """A chart while it is drawn: matplotlib's axes without their own scales, and what all charts do."""
 
     def __init__(self, axes, width: float, height: float, margins):
         self.axes, self.width, self.height = axes, width, height  # of the axes, user units
@@ -167,7 +167,9 @@ class Plot:
     def across(self, words: str, low: float, high: float, other: Other | None = None):
         """The scale along the bottom, numbers from `low` to `high`, and its other unit along the top."""
         self._scale(0, low, high, 1.0)
-        self.words(0.5, 0, words, ha="center", va="baseline", by=(0, 5 - self.bottom), xycoords="axes fraction")
+        self.words(
+            0.5, 0, words, ha="center", va="baseline", by=(0, 5 - self.bottom), xycoords="axes fraction"
+        )
         if other:
             self._scale(0, low, high, other.factor, far=True)
             above = (0, self.top - LETTER + 1)
@@ -186,8 +188,13 @@ class Plot:
     def frame(self):
         """The rectangle round the axes."""
         self.axes.plot(
-            [0, 1, 1, 0, 0], [0, 0, 1, 1, 0], color=ROLES["ink"], linewidth=0.8, transform=self.axes.transAxes,
-            clip_on=False, zorder=3,
+            [0, 1, 1, 0, 0],
+            [0, 0, 1, 1, 0],
+            color=ROLES["ink"],
+            linewidth=0.8,
+            transform=self.axes.transAxes,
+            clip_on=False,
+            zorder=3,
         )
 
     def _scale(self, upright, low, high, factor, far=False):
@@ -235,7 +242,7 @@ class Plot:
 
 
 def ticks(low: float, high: float, most: int, logarithmic=False) -> list[float]:
-    """Round numbers between two values, about `most` of them; on a logarithmic scale 1, 2, 5, or powers of ten."""
+    """Round numbers between two values, about `most` of them; by ratio 1, 2, 5, or powers of ten."""
     if logarithmic:
         decades = range(floor(log10(low)), ceil(log10(high)) + 1)
         for digits in ((1, 2, 5), (1,)):

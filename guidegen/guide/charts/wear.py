@@ -1,4 +1,4 @@
-"""How bushes wear: the clearance of one, and the wobble of a pair, against swings, with how widely it scatters."""
+"""How bushes wear: clearance of one and wobble of a pair against swings, with their scatter."""
 
 from typing import NamedTuple
 
@@ -35,7 +35,7 @@ class Worn(NamedTuple):
 def worn(result: Result) -> Worn | None:
     """Wobble from 10^3 cycles to as many as the bushes last, from the joint's own page; None without bushes.
 
-    Wear deepens evenly with every cycle, and wobble goes with clearance: between powers of ten it rises evenly.
+    Wear deepens evenly with every cycle, wobble goes with clearance: between powers of ten it rises evenly.
     """
     told = {0: result.quantities["arm_play"]}
     for power in DECADES:
@@ -46,12 +46,16 @@ def worn(result: Result) -> Worn | None:
     last = max(told)
     cycles = np.geomspace(10 ** DECADES[0], last, 1 + BETWEEN * round(np.log10(last) - DECADES[0]))
     known = list(told)
-    rows = ([q.likely[0] for q in told.values()], [q.typical for q in told.values()], [q.likely[1] for q in told.values()])
+    rows = (
+        [q.likely[0] for q in told.values()],
+        [q.typical for q in told.values()],
+        [q.likely[1] for q in told.values()],
+    )
     return Worn(cycles, *(np.interp(cycles, known, row) for row in rows))
 
 
 class Growth(NamedTuple):
-    """Clearance of a bush when new, and its growth a cycle: by the least, typical and greatest wear rate, mm."""
+    """Clearance of a bush when new, and its growth a cycle by least, typical and greatest wear rate, mm."""
 
     clearance: float
     least: float
@@ -64,7 +68,7 @@ class Growth(NamedTuple):
 
 
 def growth_of(result: Result, n: int) -> Growth | None:
-    """How bush n of a joint wears at its typical sizes: the worked steps again, with the ends of the wear rate."""
+    """How bush n of a joint wears at typical sizes: the worked steps again, at the ends of the wear rate."""
     steps = {step.gives: step for step in result.steps}
     if f"wear_{n}" not in steps:
         return None
@@ -80,7 +84,7 @@ def growth_of(result: Result, n: int) -> Growth | None:
 
 
 def wobble_over_cycles(found, id: str, trials: KitTrials, course):
-    """Wobble of the pairs of a kit while they swing under their heavy load; those without bushes stay as new."""
+    """Wobble of the pairs of a kit that swing under their heavy load; those without bushes stay as new."""
     measures = Measures(course.units_first)
     pairs = [(tried.kind, tried.trials[LOAD, "swing"]) for tried in trials.tried]
     lines = [(kind, result, worn(result)) for kind, result in pairs]
@@ -94,13 +98,17 @@ def wobble_over_cycles(found, id: str, trials: KitTrials, course):
     for number, (name, (_, result, line)) in enumerate(zip(names, lines), 1):
         new = result.quantities["arm_play"].typical
         lows.append(new if line is None else line.low[0])
-        ends.append(End(*((last, new) if line is None else (line.cycles[-1], line.typical[-1])), name, number))
+        ends.append(
+            End(*((last, new) if line is None else (line.cycles[-1], line.typical[-1])), name, number)
+        )
     with plot(found, id, title, text, how) as drawn:
         room = LEAD + 6 + max(width_of(end.text) for end in ends)
         start = 10.0 ** DECADES[0]
         drawn.axes.set(xscale="log", yscale="log")
         stretch = (last / start) ** (drawn.width / (drawn.width - room))
-        drawn.axes.set(xlim=(start, start * stretch), ylim=(min(lows) / 1.2, 2.5 * max(end.y for end in ends)))
+        drawn.axes.set(
+            xlim=(start, start * stretch), ylim=(min(lows) / 1.2, 2.5 * max(end.y for end in ends))
+        )
         top = drawn.axes.get_ylim()[1]
         drawn.frame()
         drawn.across(SWINGS, start, last, HOURS_OF_MOTION)
@@ -118,7 +126,7 @@ def wobble_over_cycles(found, id: str, trials: KitTrials, course):
 
 
 def clearance_over_cycles(found, id: str, trials: KitTrials, course):
-    """Clearance of the more loaded bush of the kit's pairs of one material, to where it has doubled and beyond."""
+    """Clearance of the more loaded bush of pairs of one material, to where it has doubled and beyond."""
     measures = Measures(course.units_first)
     lines = []
     for tried in trials.tried:
@@ -139,7 +147,9 @@ def clearance_over_cycles(found, id: str, trials: KitTrials, course):
         cycles = np.geomspace(start, last, 1 + BETWEEN * (LAST - DECADES[0]))
         _wanted(drawn, top)
         for number, (kind, _, growth) in enumerate(lines, 1):
-            low, typical, high = (growth.after(cycles, g) for g in (growth.least, growth.typical, growth.most))
+            low, typical, high = (
+                growth.after(cycles, g) for g in (growth.least, growth.typical, growth.most)
+            )
             drawn.band(cycles, np.minimum(low, top), np.minimum(high, top), 0.2, role=number)
             drawn.line(number, cycles, typical)
             doubled = sliding.wear_cycles(growth.clearance, growth.typical)
@@ -158,7 +168,8 @@ def _wanted(drawn, top):
 def _load_words(trials, result, measures):
     joint = result.joint
     return (
-        f"load {measures.value(trials.loads[LOAD], 'N').line}, {measures.value(joint.axial, 'N').line} along the "
+        f"load {measures.value(trials.loads[LOAD], 'N').line}, {measures.value(joint.axial, 'N').line} "
+        "along the "
         f"screw, swinging {show_number(np.degrees(SWING))}° there and back, {60 * RATE:g} times a minute"
     )
 
@@ -176,7 +187,11 @@ def _wobble_words(trials, lines, limit, measures: Measures):
             for power in (5, 6, 7)
             if (q := result.quantities.get(f"arm_play_1e{power}"))
         ]
-        ended = "" if f"arm_play_1e{DECADES[-1]}" in result.quantities else ", worn through before ten times as many"
+        ended = (
+            ""
+            if f"arm_play_1e{DECADES[-1]}" in result.quantities
+            else ", worn through before ten times as many"
+        )
         low, high = line.low[-1], line.high[-1]
         text.append(
             f"{told}, {', '.join(after)}{ended}; at the end nine of ten lie between "
@@ -184,9 +199,12 @@ def _wobble_words(trials, lines, limit, measures: Measures):
         )
     text.append(f"Limit: {_mm(limit, measures)}.")
     how = (
-        "Go up from the number of swings, or from the hours along the top: the line is the wobble with typical "
-        "sizes and typical wear, the band of a pair of like bushes holds 9 of 10 joints. Wear rates scatter more than tenfold, and grit "
-        "multiplies them: take the upper edge, and measure now and then. Ball bearings do not wear like this; "
+        "Go up from the number of swings, or from the hours along the top: the line is the wobble with "
+        "typical "
+        "sizes and typical wear, the band of a pair of like bushes holds 9 of 10 joints. Wear rates "
+        "scatter more than tenfold, and grit "
+        "multiplies them: take the upper edge, and measure now and then. Ball bearings do not wear like "
+        "this; "
         "their end is dirt and rust."
     )
     return f"Wobble while the joint wears: {trials.kit.title}", " ".join(text), how
@@ -195,15 +213,20 @@ def _wobble_words(trials, lines, limit, measures: Measures):
 def _clearance_words(trials, lines, measures: Measures):
     text = [f"Clearance of the more loaded bush, {_load_words(trials, lines[0][1], measures)}."]
     for kind, _, growth in lines:
-        cycles = [sliding.wear_cycles(growth.clearance, g) for g in (growth.typical, growth.most, growth.least)]
+        cycles = [
+            sliding.wear_cycles(growth.clearance, g) for g in (growth.typical, growth.most, growth.least)
+        ]
         typical, soon, late = (show_number(x, 2) for x in cycles)
         text.append(
-            f"{kind.words[0].upper()}{kind.words[1:]}: new {_mm(growth.clearance, measures)}; doubled after typically "
+            f"{kind.words[0].upper()}{kind.words[1:]}: new {_mm(growth.clearance, measures)}; doubled "
+            "after typically "
             f"{typical} swings, {soon} at the greatest wear rate known, {late} at the least."
         )
     how = (
-        "Go up from the number of swings: the line is the clearance with typical wear, the band spans the wear "
-        "rates that were measured. Clearance starts at what the sizes give and grows evenly with every swing; on "
+        "Go up from the number of swings: the line is the clearance with typical wear, the band spans the "
+        "wear "
+        "rates that were measured. Clearance starts at what the sizes give and grows evenly with every "
+        "swing; on "
         "this scale that looks like a sudden rise. Wobble grows with it."
     )
     return f"Clearance while a bush wears: {trials.kit.title}", " ".join(text), how
