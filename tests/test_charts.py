@@ -13,7 +13,6 @@ import pytest
 from beam_reference import solved
 from hypothesis import given
 from hypothesis import strategies as st
-
 from trial_reference import Trial
 
 from guidegen.guide.charts import CHART_CSS, general_charts, pair_charts
@@ -24,7 +23,6 @@ from guidegen.guide.kinds import kinds_of
 from guidegen.guide.pairs import groups
 from guidegen.guide.trials import kit_trials
 from guidegen.joint import as_json, evaluate, make_joint
-from guidegen.units import MM_PER_INCH
 
 pytestmark = pytest.mark.xdist_group("charts")  # drawn once
 PIXEL = 0.3  # user units within which a drawn place is right: a thin line is wider
@@ -90,7 +88,9 @@ class Picture:
         self.ticks = _ticks(self.things, self.box)
         self.logarithmic = _by_ratio(self.ticks)
         self.scales = {
-            side: np.polyfit([np.log10(x) if side in self.logarithmic else x for x, _ in found], [y for _, y in found], 1)
+            side: np.polyfit(
+                [np.log10(x) if side in self.logarithmic else x for x, _ in found], [y for _, y in found], 1
+            )
             for side, found in self.ticks.items()
             if len(found) > 1
         }
@@ -100,7 +100,8 @@ class Picture:
         (a, b), (c, d) = self.scales[across], self.scales[up]
         places = [((x - b) / a, (y - d) / c) for x, y in points]
         return [
-            (10**x if across in self.logarithmic else x, 10**y if up in self.logarithmic else y) for x, y in places
+            (10**x if across in self.logarithmic else x, 10**y if up in self.logarithmic else y)
+            for x, y in places
         ]
 
     def unit(self, side="left"):
@@ -128,9 +129,12 @@ class Picture:
         return self.data([place for place in marks if place[1] > 50])
 
     def bands(self, role="band"):
-        """Outlines of shaded bands, written once or, where they leave the picture, in place: (x, lower, upper)."""
+        """Outlines of shaded bands, also of those that leave the picture: (x, lower, upper)."""
         for thing in self.things:
-            if f"chart-fill-{role}" not in thing.get("class", "").split() or "fill-opacity" not in thing.attrib:
+            if (
+                f"chart-fill-{role}" not in thing.get("class", "").split()
+                or "fill-opacity" not in thing.attrib
+            ):
                 continue
             if thing.tag == "use":
                 points, down = _points(self.shapes[thing.get("href")[1:]].get("d")), float(thing.get("y"))
@@ -165,7 +169,9 @@ def _frame(things):
             if bottom - top > 100:
                 return left, right, top, bottom
     level = [_points(t.get("d", "")) for t in things if t.tag == "path" and t.get("stroke-width") == "0.8"]
-    (left, bottom), (right, _) = max((p for p in level if len(p) == 2 and p[0][1] == p[1][1]), key=lambda p: p[0][1])
+    (left, bottom), (right, _) = max(
+        (p for p in level if len(p) == 2 and p[0][1] == p[1][1]), key=lambda p: p[0][1]
+    )
     return left, right, 0.0, bottom
 
 
@@ -206,7 +212,7 @@ OPPOSITE = {"bottom": "top", "top": "bottom", "left": "right", "right": "left"}
 
 
 def _by_ratio(ticks):
-    """The sides along which equal steps are equal ratios; two ticks cannot tell, and go with the side opposite."""
+    """Sides along which equal steps are equal ratios; two ticks cannot tell, and go with those opposite."""
     sides = {side for side, found in ticks.items() if len(found) > 2 and _ratios_even(*np.array(found).T)}
     return sides | {side for side, found in ticks.items() if len(found) == 2 and OPPOSITE[side] in sides}
 
@@ -367,8 +373,8 @@ def test_one_bearing_alone_and_the_limit_are_level_lines(wobbles):
         assert [line[0][1] for line in level] == [pytest.approx(limit, abs=PIXEL * picture.unit())]
 
 
-# How much of a chart's first unit is one of that opposite, and on which side: NIST SP 811, app. B, for in, lbf,
-# ksi, ft/min and the gram-force; the others are chosen by the charts and said on them.
+# How much of a chart's first unit is one of that opposite, and on which side: NIST SP 811, app. B, for in,
+# lbf, ksi, ft/min and the gram-force; the others are chosen by the charts and said on them.
 PER_OTHER = {
     "inches": (25.4, "right"),
     "1/1000 inch": (25.4, "right"),
@@ -384,7 +390,9 @@ PER_OTHER = {
 def _per_other(words, side):
     """The factor of the unit that a chart names on a side; inches stand on either."""
     named = [
-        factor for word, (factor, where) in PER_OTHER.items() if word != "inches" and word in words and where == side
+        factor
+        for word, (factor, where) in PER_OTHER.items()
+        if word != "inches" and word in words and where == side
     ]
     assert named or "inches" in words
     return named[0] if named else PER_OTHER["inches"][0]
@@ -402,7 +410,9 @@ def test_both_scales_of_a_chart_say_the_same(pictures):
             (a, b), (c, d) = picture.scales[metric], picture.scales[other]
             assert (metric in picture.logarithmic) == (other in picture.logarithmic), picture.chart.id
             if metric in picture.logarithmic:
-                assert c == pytest.approx(a, rel=5e-3) and (d - b) / a == pytest.approx(np.log10(one), abs=0.01)
+                assert c == pytest.approx(a, rel=5e-3) and (d - b) / a == pytest.approx(
+                    np.log10(one), abs=0.01
+                )
             else:
                 assert c / a == pytest.approx(one, rel=1e-3), picture.chart.id
                 assert b == pytest.approx(d, abs=PIXEL)
@@ -463,13 +473,17 @@ def test_bending_by_layout_is_that_of_a_reference_beam(pictures, made, what):
                 bent, moment = by_reference(joint, line.result.stack, Fraction(round(x, 3)))
                 stress = 32 * joint.shock * moment / np.pi / joint.shaft.shoulder_diameter.typical**3
                 expected = 1000 * bent if what == "deflection" else stress
-                assert y == pytest.approx(expected, rel=0.01, abs=2 * PIXEL * picture.unit()), (kit, joint.layout, x)
+                assert y == pytest.approx(expected, rel=0.01, abs=2 * PIXEL * picture.unit()), (
+                    kit,
+                    joint.layout,
+                    x,
+                )
             seen[joint.layout] += 1
     assert set(seen) == {"A", "B", "C"}
 
 
 def by_reference(joint, stack, a):
-    """(movement of the load plane, mm, greatest moment, N·mm) under the steady load, a mm beyond bearing 2."""
+    """(movement of the load plane, mm, greatest moment, N·mm) under the steady load at a beyond bearing 2."""
     S, F = Fraction(round(joint.separation, 6)), Fraction(joint.radial)
     stiffness = joint.youngs_modulus * np.pi * joint.shaft.shoulder_diameter.typical**4 / 64
     bent, moments = [], []
@@ -503,7 +517,7 @@ def test_any_pair_of_like_bushes_tilts_by_its_span(pictures):
 
 
 def test_life_falls_with_the_third_power_of_the_load(pictures, trials):
-    """Lines end at half the catalogue's dynamic rating; strokes stand at half the static one; marks are joints'."""
+    """Lines end at half the dynamic rating; strokes stand at half the static one; marks are joints'."""
     course, marked = joint_reference.course(), 0
     for one in trials:
         picture = pictures[f"life-{one.kit.id}"]
@@ -546,7 +560,7 @@ def lives(tried):
 
 
 def test_bushes_are_marked_where_they_work(pictures, trials):
-    """Corners of both borders are the material's limits; marks of like joints are pressures and speeds by hand."""
+    """Corners of both borders are the material's limits; marks of like joints are worked out by hand."""
     course, marked = joint_reference.course(), 0
     for id in ("oil-bronze", "nylon-66"):
         picture, material = pictures[f"pv-{id}"], course.sliding[id]
@@ -647,13 +661,20 @@ def test_the_rule_of_thumb_overstates_by_the_length_of_the_bush(pictures, made):
 
 
 def test_every_pair_of_a_kit_is_on_a_chart(charts, pictures, made):
-    """One line a kind of pair, named beside its end, told apart by dashes and markers too; sizes by family."""
+    """One line a kind of pair, named beside its end, told apart by dashes too; sizes by family."""
     for kit in {group.kit for group in made}:
         kinds = [kind for kind in kinds_of(made, kit) if not kind.single][:5]
         picture = pictures[f"wobble-{kit}"]
         assert len(_lines_drawn(picture)) == len(kinds)
         words = {"".join(text.itertext()) for text in picture.root.iter("text")}
-        assert {"two nylon", "two bronze", "balls, loose", "balls, clamped", "bronze, ball", "limit 1 mm"} <= words
+        assert {
+            "two nylon",
+            "two bronze",
+            "balls, loose",
+            "balls, clamped",
+            "bronze, ball",
+            "limit 1 mm",
+        } <= words
         for number, kind in enumerate(kinds, 1):
             _markers_are_worked(picture, number, kind.groups[0].worked)
         of_kit = [chart for id, chart in charts.items() if re.fullmatch(f"wobble-{kit}(-bushes|-balls)?", id)]
@@ -675,9 +696,13 @@ def _lines_drawn(picture):
     drawn = [
         (thing.get("class"), thing.get("stroke-dasharray"))
         for thing in picture.things
-        if thing.tag == "path" and thing.get("stroke-width") == "1.8" and "chart-line" in thing.get("class", "")
+        if thing.tag == "path"
+        and thing.get("stroke-width") == "1.8"
+        and "chart-line" in thing.get("class", "")
     ]
-    assert len(drawn) == len({name for name, _ in drawn}) == len({dash for _, dash in drawn}), picture.chart.id
+    assert len(drawn) == len({name for name, _ in drawn}) == len({dash for _, dash in drawn}), (
+        picture.chart.id
+    )
     return drawn
 
 
@@ -918,20 +943,31 @@ def test_colours_are_read_and_told_apart(scheme):
 # labels
 
 
-@pytest.mark.parametrize("low, high, numbers", [
-    (0, 10, [0, 2, 4, 6, 8, 10]), (0.03, 0.11, [0.04, 0.06, 0.08, 0.1]), (-30, 30, [-30, -20, -10, 0, 10, 20, 30])
-])
+@pytest.mark.parametrize(
+    "low, high, numbers",
+    [
+        (0, 10, [0, 2, 4, 6, 8, 10]),
+        (0.03, 0.11, [0.04, 0.06, 0.08, 0.1]),
+        (-30, 30, [-30, -20, -10, 0, 10, 20, 30]),
+    ],
+)
 def test_ticks_are_round_and_inside(low, high, numbers):
     """Even scales in steps of 1, 2, 2.5 or 5."""
     assert ticks(low, high, 7) == pytest.approx(numbers)
 
 
 def test_ticks_of_decades():
-    """Logarithmic scales by 1, 2, 5 where there is room, else by powers of ten; large ones written as such."""
+    """Logarithmic scales by 1, 2, 5 where there is room, else by powers of ten."""
     assert ticks(0.9, 30, 7, True) == pytest.approx([1, 2, 5, 10, 20])
     assert ticks(1, 1e6, 7, True) == pytest.approx([1, 10, 100, 1e3, 1e4, 1e5, 1e6])
     assert ticks(1, 1e12, 7, True) == pytest.approx([1, 100, 1e4, 1e6, 1e8, 1e10, 1e12])
-    assert [tick_words(x) for x in (-2.5, 0.1 + 0.2, 1000.0, 1e4, 1e12)] == ["−2.5", "0.3", "1000", "10⁴", "10¹²"]
+    assert [tick_words(x) for x in (-2.5, 0.1 + 0.2, 1000.0, 1e4, 1e12)] == [
+        "−2.5",
+        "0.3",
+        "1000",
+        "10⁴",
+        "10¹²",
+    ]
 
 
 @given(st.lists(st.floats(0, 200), min_size=1, max_size=8), st.floats(1, 20))

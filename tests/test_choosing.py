@@ -1,4 +1,4 @@
-"""Choosing by trial, and from weight to load: the pages' numbers against arithmetic from the joints' own data."""
+"""Choosing by trial, and from weight to load: the pages' numbers against arithmetic from the joints' data."""
 
 import re
 from collections import Counter
@@ -80,7 +80,7 @@ def number(words):
 
 
 def test_every_kit_shows_each_kind_at_a_like_joint(edition, trials):
-    """Bronze, ball loose, ball clamped, nylon and one of each: on one screw, in one housing where the kit can."""
+    """Bronze, ball loose, ball clamped, nylon: on one screw, as far apart as the kit can match them."""
     assert {one.kit.id for one in trials} == set(edition.course.kits)
     for one in trials:
         assert [tried.kind.words for tried in one.tried][:4] == [
@@ -98,7 +98,7 @@ def test_every_kit_shows_each_kind_at_a_like_joint(edition, trials):
 
 
 def test_like_joints_are_the_nearest_there_are(made, trials):
-    """No other joint of the kind is nearer to the first one in screw, housing, separation and place of the load."""
+    """No other joint of the kind on the same screw, in the same housing, is nearer in separation."""
     for one in trials:
         first = one.tried[0].like.joint
         for tried in one.tried[1:]:
@@ -115,7 +115,7 @@ def test_like_joints_are_the_nearest_there_are(made, trials):
 
 
 def test_loads_are_those_of_the_kit(trials, made):
-    """Light and heavy are the least and the greatest of its worked joints; medium lies between, and is round."""
+    """Light and heavy are the least and the greatest of its worked joints; medium is round, between them."""
     for one in trials:
         worked = [r.joint.radial for group in made if group.kit == one.kit.id for r in group.worked]
         light, medium, heavy = one.loads.values()
@@ -131,14 +131,16 @@ def test_a_trial_changes_load_motion_and_shock_alone(trials):
                 assert result.joint.radial == one.loads[load] and result.joint.shock == 3
                 assert result.joint.motion.kind == motion and result.joint.motion.hours == HOURS
                 assert result.quantities["arm_play"] == tried.like.quantities["arm_play"]
-                assert [row.part for row in result.stack.placed] == [row.part for row in tried.like.stack.placed]
+                assert [row.part for row in result.stack.placed] == [
+                    row.part for row in tried.like.stack.placed
+                ]
 
 
 # what the page tells
 
 
 def test_compared_numbers_are_those_of_the_handbook(edition, trials, page):
-    """Wobble new and worn, force to start, life and wear against the hours wanted, knock and price, row by row."""
+    """Wobble new and worn, force to start, life and wear against what is wanted, knock, price: row by row."""
     compared = [rows for caption, _, rows in tables(page.body) if caption.startswith("Compared at")]
     assert len(compared) == len(trials)
     for one, rows in zip(trials, compared):
@@ -210,7 +212,7 @@ def test_winners_are_the_best_by_the_numbers(trials, edition):
 
 
 def test_cells_name_what_comes_nearest_to_its_limit(trials):
-    """State of the bearings' own checks, and of those in that state the one with the largest share of its limit."""
+    """State by the bearings' own checks, and the one of that state with the largest share of its limit."""
     seen = Counter()
     for one in trials:
         for tried in one.tried:
@@ -228,7 +230,7 @@ def test_cells_name_what_comes_nearest_to_its_limit(trials):
 
 
 def test_every_number_leads_to_its_inputs(page):
-    """Links of the cells lead to the row of inputs of their kind, which leads to the worked joint and a file."""
+    """Cells lead to the row of inputs of their kind, which leads to the worked joint and a file."""
     places = set(re.findall(r'id="(in-[^"]+)"', page.body))
     assert len(places) > 12 and set(re.findall(r'href="#(in-[^"]+)"', page.body)) == places
     assert len(re.findall(r'href="#in-', page.body)) > 10 * len(places)
@@ -239,14 +241,28 @@ def test_every_number_leads_to_its_inputs(page):
 def test_joint_files_work_the_trials_out_again(edition, trials, tmp_path):
     """Each file, read as a student's joint file, gives the same numbers and the same stack."""
     files = trial_files(trials)
-    assert len(files) == sum(len(one.tried) for one in trials) and all(path.startswith("choose/") for path in files)
-    tried = [(tried, result) for one in trials for tried in one.tried for result in [tried.trials["medium", "swing"]]]
+    assert len(files) == sum(len(one.tried) for one in trials) and all(
+        path.startswith("choose/") for path in files
+    )
+    tried = [
+        (tried, result)
+        for one in trials
+        for tried in one.tried
+        for result in [tried.trials["medium", "swing"]]
+    ]
     for (path, content), (_, result) in zip(files.items(), tried):
         file = tmp_path / path.replace("/", "-")
         file.write_bytes(content)
         again = evaluate(make_joint(edition.course, read_joint_file(file), "again"), edition.course)
         assert [row.part for row in again.stack.placed] == [row.part for row in result.stack.placed], path
-        for name in ("arm_play", "arm_play_1e5", "start_force", "wear_cycles", "static_factor_2", "bending_stress"):
+        for name in (
+            "arm_play",
+            "arm_play_1e5",
+            "start_force",
+            "wear_cycles",
+            "static_factor_2",
+            "bending_stress",
+        ):
             assert (name in again.quantities) == (name in result.quantities), (path, name)
             if name in result.quantities:
                 typical = result.quantities[name].typical
@@ -267,11 +283,13 @@ UNITS = {"N·mm": "N*mm", "lbf·in": "lbf*inch"}
 
 
 def test_weights_are_those_of_physics(edition):
-    """Every cell of the tables, from its mass and its arm, by another library's units and standard gravity."""
+    """Every cell of the tables, from its mass and its arm, by a library's units and standard gravity."""
     units, cells = pint.UnitRegistry(), 0
     for caption, heads, rows in tables(weights_page(edition).body):
         for mass, *row in rows:
-            weight = (units(mass.replace("lb", "pound").replace("oz", "ounce")) * units.standard_gravity).to("N")
+            weight = (units(mass.replace("lb", "pound").replace("oz", "ounce")) * units.standard_gravity).to(
+                "N"
+            )
             for head, cell in zip(heads[1:], row, strict=True):
                 expected = _expected(caption, head, weight.magnitude, units)
                 printed = re.findall(r"(−?[\d.]+) (N·mm|lbf·in|N|lbf)(?: |$)", cell)
@@ -299,7 +317,7 @@ def _expected(caption, head, weight, units):
 
 
 def test_the_pot_and_the_tray_are_read_right(edition):
-    """500 g at 120 mm and 1 kg at 150 mm, by hand: 4.903 N, 588.4 N·mm; 9.807 N, 1471 N·mm, 14.71 N at 100 mm."""
+    """By hand: 500 g at 120 mm, 4.903 N, 588.4 N·mm; 1 kg at 150 mm, 9.807 N, 1471 N·mm, 14.71 N held."""
     pot = weights.pot_reading(edition.measures)
     told = " ".join(pot.sentences)
     for words in ("4.9 N (", "588 N·mm (5.21 lbf·in)", "29.4 N (", "6 times the weight", "14.7 N ("):
@@ -312,7 +330,7 @@ def test_the_pot_and_the_tray_are_read_right(edition):
 
 
 def test_a_dropped_weight_is_cautioned_against(edition):
-    """The page says that a drop presses with several times the weight, and shows the course's own cautions."""
+    """The page says that a drop presses with several times the weight, and shows the cautions."""
     body = weights_page(edition).body
     assert "several times" in body and 'class="caution"' in body and "shock" in body
 
@@ -345,8 +363,12 @@ def test_the_table_of_joints_tells_what_starts_them(edition, made):
     body = table_page(edition, made).body
     rows = [row for _, heads, rows in tables(body) if "Starts at" in heads for row in rows]
     place = next(heads for _, heads, _ in tables(body) if "Starts at" in heads).index("Starts at")
-    grid = [r for kit in edition.kits for r in edition.results
-            if r.joint.kit == kit and r.id not in edition.course.joints]
+    grid = [
+        r
+        for kit in edition.kits
+        for r in edition.results
+        if r.joint.kit == kit and r.id not in edition.course.joints
+    ]
     assert len(rows) == len(grid) > 200
     for row, result in zip(rows, grid):
         assert number(row[place]) == pytest.approx(result.quantities["start_force"].typical, rel=0.06)
@@ -362,6 +384,16 @@ def test_pages_of_charts_and_pairs_are_light(edition, made, trials):
         assert len(page.body.encode()) < (250_000 if page.path.startswith("charts") else 150_000), page.path
     overview = pages[0]
     assert overview.path == "charts.html"
-    for anchor in ("wobble", "rule-of-thumb", "causes", "reactions", "deflection", "life", "pv", "wear", "start"):
+    for anchor in (
+        "wobble",
+        "rule-of-thumb",
+        "causes",
+        "reactions",
+        "deflection",
+        "life",
+        "pv",
+        "wear",
+        "start",
+    ):
         assert anchor in overview.anchors, anchor
         assert any(anchor in page.anchors for page in pages[1:5])

@@ -49,7 +49,7 @@ class Trial:
         return min(self.clearances[n] / self.growth(n) for n in self.bushes)
 
     def travel(self, cycles):
-        """Wobble at the arm of two like bushes after so many cycles: both play over the span of their outer ends."""
+        """Wobble at the arm of two bushes after so many cycles: play over the span of their outer ends."""
         v = self.v
         c_1, c_2 = (self.clearances[n] + cycles * self.growth(n) for n in (1, 2))
         span = v["separation"] + (v["length_1"] + v["length_2"]) / 2

@@ -1,5 +1,6 @@
 """What all pages of one guide are composed from."""
 
+from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Collection, Mapping
@@ -41,8 +42,10 @@ class Edition:
 
     @cached_property
     def kits(self) -> list[Kit]:
-        """The kits, those in the course's own units first."""
-        return sorted(self.course.kits.values(), key=lambda kit: kit.units != self.course.units_first)
+        """The kits, those in the course's own units first, then those with more worked joints."""
+        worked = Counter(result.joint.kit.id for result in self.results if result.joint.kit)
+        own = self.course.units_first
+        return sorted(self.course.kits.values(), key=lambda kit: (kit.units != own, -worked[kit.id], kit.id))
 
     def cautions(self, *places: str, about: Collection[str] = CONCERNS) -> list[Caution]:
         """The warnings that belong at any of these places, each once.

@@ -52,9 +52,7 @@ def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
     """For each kind of bearings its charts and its joints."""
     for group in made:
         drawn = pair_charts(group, edition.course)
-        chapters = [
-            (key, CHAPTERS[key].title, charts_of(key, drawn)) for key in CHARTED
-        ]
+        chapters = [(key, CHAPTERS[key].title, charts_of(key, drawn)) for key in CHARTED]
         chapters = [chapter for chapter in chapters if chapter[2]]
         body = fill(
             "pair",

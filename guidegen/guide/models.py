@@ -38,6 +38,9 @@ TITLES = {
     "ball": "Ball bearings",
     "sliding": "Sliding bushes",
     "friction": "Friction",
+    "corrosion": "Metals that touch",
+    "nuts": "Nuts, hands and wrenches",
+    "weight": "What parts weigh",
     "measuring": "Measuring with a caliper",
     "mismatch": "Inch beside metric",
 }

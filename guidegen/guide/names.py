@@ -87,6 +87,7 @@ INPUTS = {
     "shaft_diameter": "diameter of the shoulder",
     "shoulder_length": "length of the shoulder",
     "neck_diameter": "diameter of the neck",
+    "running_torque": "torque that the locking nut takes to run on, at most",
     "neck_fillet": "fillet of the neck",
     "neck_width": "width of the neck",
     "free_bore": "bore before pressing",

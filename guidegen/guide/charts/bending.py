@@ -11,8 +11,8 @@ from guidegen.guide.charts.style import INCHES, KSI, LEAD, THOUSANDTHS_OF_INCH, 
 from guidegen.guide.measures import Measures
 from guidegen.joint.loads import bent
 from guidegen.joint.records import Joint, Result
-from guidegen.joint.working import Working
 from guidegen.joint.words import pair_words
+from guidegen.joint.working import Working
 from guidegen.theory import statics
 
 PLACES = 81
