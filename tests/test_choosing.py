@@ -286,6 +286,8 @@ def test_weights_are_those_of_physics(edition):
     """Every cell of the tables, from its mass and its arm, by a library's units and standard gravity."""
     units, cells = pint.UnitRegistry(), 0
     for caption, heads, rows in tables(weights_page(edition).body):
+        if heads[0] != "Mass":
+            continue
         for mass, *row in rows:
             weight = (units(mass.replace("lb", "pound").replace("oz", "ounce")) * units.standard_gravity).to(
                 "N"
@@ -333,6 +335,16 @@ def test_a_dropped_weight_is_cautioned_against(edition):
     """The page says that a drop presses with several times the weight, and shows the cautions."""
     body = weights_page(edition).body
     assert "several times" in body and 'class="caution"' in body and "shock" in body
+
+
+def test_falls_press_as_energy_says(edition):
+    """What the weight gives up on its way down, the spring under it takes up: k·y²/2 = W·(h + y), k = W/give."""
+    (heads, rows) = next((h, r) for _, h, r in tables(weights_page(edition).body) if h[0] == "Falls")
+    for fall, *factors in rows:
+        for head, factor in zip(heads[1:], factors, strict=True):
+            give, height = number(head), number(fall)
+            down = np.roots([1 / (2 * give), -1, -height]).max()
+            assert number(factor) == pytest.approx(down / give, rel=0.06), (fall, head)
 
 
 # the other pages of this room

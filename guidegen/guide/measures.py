@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from guidegen.joint.records import Quantity
 from guidegen.numbers import MINUS, said, show_number
+from guidegen.theory import statics
 from guidegen.units import MM_PER_INCH, Band
 
 POUND = 4.4482216152605  # N in a pound-force: 0.45359237 kg × 9.80665 m/s², both exact by definition
@@ -22,7 +23,7 @@ INCH_UNITS = {
 }
 SMALLER = {"ksi": ("psi", 1000)}  # the unit that people use below one of the larger one, and how many make it
 BELOW_ONE = 0.9995  # a number that rounds to less than one
-STANDARD_GRAVITY = 9.80665  # N/kg, by definition
+GRAM = 1e-6  # N·s²/mm
 GRAMS_PER_OUNCE = 28.349523125  # a sixteenth of 0.45359237 kg
 UNSEEN = 0.001  # mm; a deflection below it is not worth a number
 TOO_SMALL = {  # by unit: what is not worth a number, and the words for it in both units
@@ -125,7 +126,7 @@ class Measures:
 
     def on_scale(self, newton: float) -> Both:
         """What a kitchen scale shows under a force."""
-        grams = 1000 * newton / STANDARD_GRAVITY
+        grams = newton / statics.weight(GRAM, statics.STANDARD_GRAVITY)
         return self._ordered(said(grams, "g", 2), said(grams / GRAMS_PER_OUNCE, "oz", 2))
 
     def length(self, mm: float) -> str:

@@ -3,14 +3,14 @@
 from typing import NamedTuple
 
 from guidegen.guide.edition import Edition
-from guidegen.guide.measures import Both, Measures
+from guidegen.guide.measures import GRAM, Both, Measures
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill
 from guidegen.numbers import show_number
 from guidegen.theory import statics
 from guidegen.units import MM_PER_INCH
 
-KILOGRAM = 1e-3  # N·s²/mm
+KILOGRAM = 1000 * GRAM
 POUND = 0.45359237 * KILOGRAM  # exact
 OUNCE = POUND / 16
 PLACES = {"midway": -0.5, "at bearing 2": 0.0, "half a separation beyond": 0.5, "one separation beyond": 1.0}
@@ -47,6 +47,8 @@ SYSTEMS = {
         2 * MM_PER_INCH,
     ),
 }
+FALLS = (5.0, 20.0, 100.0, 300.0)  # mm that a mass falls
+GIVES = (0.5, 2.0, 10.0)  # mm that all below it gives way under the weight at rest
 POT = "500 g", 500e-3 * KILOGRAM, 120.0  # on an arm of an upright shaft
 TRAY = "1 kg", KILOGRAM, 150.0, 100.0  # on a level arm of a level shaft; radius of the handle that holds it
 
@@ -96,6 +98,8 @@ def weights_page(edition: Edition) -> Page:
         pot=pot_reading(edition.measures),
         tray=tray_reading(edition.measures),
         signed=signed,
+        falls=[(fall, [statics.drop_factor(fall, give) for give in GIVES]) for fall in FALLS],
+        gives=GIVES,
         fall=edition.cautions("overhung load", "testing"),
     )
     return Page(

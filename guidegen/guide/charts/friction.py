@@ -6,7 +6,7 @@ import numpy as np
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.style import INCHES, KEY, LEAD, TALL, End, Other, plot, width_of
-from guidegen.guide.measures import Measures
+from guidegen.guide.measures import GRAM, Measures
 from guidegen.guide.trials import KitTrials
 from guidegen.joint.findings import Findings
 from guidegen.joint.loads import carried
@@ -21,7 +21,6 @@ from guidegen.theory import statics
 LOAD = "medium"
 POINTS = 14
 NEAREST, FARTHEST = 0.75, 2.2  # times the separation of the like joint
-GRAM = 1e-6  # N·s²/mm
 GRAMS = Other("grams on a kitchen scale", statics.weight(GRAM, statics.STANDARD_GRAVITY))
 LOWEST = 2.0  # times below the easiest line: where the scale begins
 
