@@ -1,4 +1,5 @@
 """How a number is printed: rounded, without needless zeros, small and large ones by powers of ten."""
+
 from decimal import Context, Decimal
 from math import inf
 from typing import NamedTuple
@@ -7,8 +8,11 @@ MINUS, TIMES, THIN_SPACE = "\u2212", "\u00d7", "\u2009"
 MILLION = 1e6
 ENOUGH = {"h": 1e5, "10⁶": 1e4, "-": 1e9}  # beyond it a sentence says "over"; 100 000 h are eleven years
 SPOKEN_UNITS = {"10⁶": "million turns"}
+SEEN = 0.99  # a chance beyond it, or below what is left of one, gets no number of its own
+ALL_DIGITS = 12  # beyond them two numbers of a result are one
 LARGEST_PLAIN, SMALLEST_PLAIN = 6, -3  # powers of ten: 999 999 and 0.001 are still written out
-_RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
+RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"
+_RAISED = str.maketrans("0123456789-", RAISED)
 
 
 class Printed(NamedTuple):
@@ -68,4 +72,34 @@ def said(x: float, unit: str, digits: int = 3) -> str:
         return f"{show_number(x / MILLION, digits)} million" if million else show_number(x, digits)
     if unit == "rad":
         x, unit = 1000 * x, "mrad"
+    if unit == "°":  # no space before it (ISO 80000-1)
+        return f"{show_number(x, digits)}°"
     return f"{show_number(x, digits)} {SPOKEN_UNITS.get(unit, unit)}"
+
+
+def written(x: float, unit: str, digits: int = 3) -> str:
+    """As `said`, for a reason: written out without powers of ten, and degrees without a space."""
+    text = said(x, unit, digits)
+    if "10" in text and any(raised in text.removesuffix(unit) for raised in RAISED):
+        number = printed(1000 * x if unit == "rad" else x, digits)
+        plain = Printed(number.negative, f"{Decimal(f'{number.digits}e{number.power}'):f}", 0)
+        unit = {"": "", "-": "", "°": "°"}.get(unit, f" {text.rpartition(' ')[2]}")
+        text = f"{MINUS * number.negative}{plain.grouped}{unit}"
+    return text
+
+
+def digits_apart(x: float, limit: float, unit: str, digits: int = 3) -> int:
+    """Digits at which a number and its limit print differently; as many as asked for where they are one."""
+    for more in range(digits, ALL_DIGITS):
+        if written(x, unit, more) != written(limit, unit, more):
+            return more
+    return digits
+
+
+def percent(chance: float) -> str:
+    """A chance in per cent; what is nearly sure, or nearly never, is not told to a digit."""
+    if SEEN < chance < 1:
+        return f"over {show_number(100 * SEEN)} %"
+    if 0 < chance < 1 - SEEN:
+        return f"under {show_number(100 * (1 - SEEN))} %"
+    return f"{show_number(100 * chance, 2)} %"

@@ -8,6 +8,7 @@ column's unit holds:
     7 +0/-0.12          upper and lower deviation from a nominal size
 Any other value with limits, such as a friction coefficient, stands in the second or third form.
 """
+
 import re
 from math import sqrt
 from typing import Literal, get_args, get_origin
@@ -56,8 +57,9 @@ class Field:
                 raise Unreadable("an empty cell", self._allowed())
             return None
         if len(text) > LONGEST_TEXT or not text.isprintable():
-            raise Unreadable(f"{_shown(text)}, too long or not plain",
-                             f"at most {LONGEST_TEXT} printable characters")
+            raise Unreadable(
+                f"{_shown(text)}, too long or not plain", f"at most {LONGEST_TEXT} printable characters"
+            )
         if self.choices and text not in self.choices:
             raise Unreadable(_shown(text), self._allowed())
         if self.cell is None:
@@ -84,9 +86,14 @@ class Field:
     def _check_bounds(self, text, value):
         least, most = (value.least, value.most) if isinstance(value, Band) else (value, value)
         cell = self.cell
-        if (cell.above is not None and least <= cell.above
-                or cell.at_least is not None and least < cell.at_least
-                or cell.at_most is not None and most > cell.at_most):
+        if (
+            cell.above is not None
+            and least <= cell.above
+            or cell.at_least is not None
+            and least < cell.at_least
+            or cell.at_most is not None
+            and most > cell.at_most
+        ):
             raise Unreadable(_shown(text), f"{self._allowed()}, {self._bounds()}")
 
     def _bounds(self):

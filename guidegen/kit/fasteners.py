@@ -21,9 +21,17 @@ def pitch_diameters(thread: str) -> PitchDiameters:
     return PitchDiameters(read_size(row["screw"]), read_size(row["nut"]))
 
 
-def locking_torque(thread: str) -> float:
-    """Greatest torque, N·mm, that the insert of a new locking nut takes while it runs on."""
-    return read_quantity(named_row("locking_torque", id=thread)["most"], "moment")
+def crest_diameter(thread: str) -> Band:
+    """Limits of a bolt's outside diameter over its thread, mm, before plating. ISO 965-1; ASME B1.1."""
+    return read_size(named_row("thread_crests", id=thread)["bolt"])
+
+
+def locking_torque(thread: str) -> float | None:
+    """Greatest torque, N·mm, that the insert of a new locking nut takes to run on; None: not known."""
+    for row in read_table("locking_torque").rows:
+        if row["id"] == thread:
+            return read_quantity(row["most"], "moment")
+    return None
 
 
 def hand_force(how: str) -> Band:

@@ -361,11 +361,6 @@ def edge_distance(kind: str) -> tuple[float, float]:
     return float(row["least"]), float(row["wanted"])
 
 
-def humidity(surroundings: str) -> Band:
-    """Relative humidity, per cent, of these surroundings."""
-    return _ends(named_row("humidity", surroundings=surroundings))
-
-
 def swelling(material: str, end: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """Relative humidities, per cent, and a material's growth there from dry; end: least, typical, most."""
     rows = [row for row in read_table("swelling").rows if row["material"] == material]

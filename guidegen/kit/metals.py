@@ -1,6 +1,7 @@
 """What the published tables say of metals that touch, of their own rust, of what water and solvents do."""
 
-from typing import NamedTuple
+from functools import cache
+from typing import Mapping, NamedTuple
 
 from guidegen.kit.lookup import OutsideTable, named_row
 from guidegen.kit.tables import read_table
@@ -29,6 +30,16 @@ class Surface(NamedTuple):
     source: str
 
 
+@cache
+def finishes() -> Mapping[str, tuple[str, ...]]:
+    """The metals whose own rust is in the tables, each with its finishes."""
+    found: dict[str, dict[str, None]] = {}
+    for row in read_table("own_rust").rows:
+        found.setdefault(row["metal"], {})[row["finish"]] = None
+    return {metal: tuple(of) for metal, of in found.items()}
+
+
+@cache
 def surface(metal: str, finish: str) -> Surface:
     """The surface that another metal meets: the plating of a plated part, else the metal itself.
 
@@ -41,17 +52,20 @@ def surface(metal: str, finish: str) -> Surface:
     return Surface(row["surface"], float(row["index"]) if row["index"] else None, row["source"])
 
 
+@cache
 def galvanic_limit(harshness: str) -> float:
     """How far apart the anodic indices of two metals that touch may be, V."""
     return float(named_row("galvanic_limits", harshness=harshness)["limit"])
 
 
+@cache
 def own_rust(metal: str, finish: str, air: str) -> OwnRust:
     """What the air of a place does to a metal; air: controlled, normal, harsh or soaked."""
     row = named_row("own_rust", metal=metal, finish=finish, air=air)
     return OwnRust(row["state"], row["says"], row["source"])
 
 
+@cache
 def effect(agent: str, thing: str) -> Said:
     """What an agent does to a part: one sentence.
 

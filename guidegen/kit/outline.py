@@ -1,4 +1,5 @@
 """Records from the keys of a YAML file, every mistake of every key told with its line."""
+
 from typing import Mapping
 
 from guidegen.kit.cells import Unreadable
@@ -50,8 +51,12 @@ class Outline:
             if key in beside:
                 continue
             if key not in fields:
-                self.refuse((*way, key), f'an unknown key "{key[:60]}"', ", ".join((*fields, *beside)),
-                            nearest(key, fields))
+                self.refuse(
+                    (*way, key),
+                    f'an unknown key "{key[:60]}"',
+                    ", ".join((*fields, *beside)),
+                    nearest(key, fields),
+                )
             elif isinstance(value, (Mapping, list)):
                 self.refuse((*way, key), f"{_what(value)} under {key}", "one value after the colon")
             else:
@@ -74,11 +79,19 @@ def settings_of(outline: Outline, places: Ids) -> dict | None:
     """What course.yaml says, as fields of the course; it stands in one of the `places`."""
     values = outline.values((), Settings)
     if values and values["temperature_least"] > values["temperature_most"]:
-        outline.refuse(("temperature_least",), f"{values['temperature_least']:g} °C, above temperature_most",
-                       "the lower temperature here", "Swap the two.")
+        outline.refuse(
+            ("temperature_least",),
+            f"{values['temperature_least']:g} °C, above temperature_most",
+            "the lower temperature here",
+            "Swap the two.",
+        )
     if values and places.complete and values["surroundings"] not in places:
-        outline.refuse(("surroundings",), f'the surroundings "{values["surroundings"][:60]}"',
-                       "an id in data/surroundings.csv", nearest(values["surroundings"], places))
+        outline.refuse(
+            ("surroundings",),
+            f'the surroundings "{values["surroundings"][:60]}"',
+            "an id in data/surroundings.csv",
+            nearest(values["surroundings"], places),
+        )
     return values
 
 
@@ -115,13 +128,21 @@ def _counts(outline, kit, parts):
         return counts
     for part, count in outline.mapping((kit, "parts")).items():
         if type(count) is not int or count <= 0:
-            outline.refuse((kit, "parts", part), f"{_what(count)} of {part[:60]}", "a whole number above 0",
-                           "Leave the line out when the kit has none.")
+            outline.refuse(
+                (kit, "parts", part),
+                f"{_what(count)} of {part[:60]}",
+                "a whole number above 0",
+                "Leave the line out when the kit has none.",
+            )
         elif part in parts:
             counts[part] = count
         elif parts.complete:
-            outline.refuse((kit, "parts", part), f'an unknown part "{part[:60]}"', "an id in data/parts/",
-                           nearest(part, parts))
+            outline.refuse(
+                (kit, "parts", part),
+                f'an unknown part "{part[:60]}"',
+                "an id in data/parts/",
+                nearest(part, parts),
+            )
     return counts
 
 

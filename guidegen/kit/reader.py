@@ -1,4 +1,5 @@
 """The one reader of a course folder, of joint files, of the shared words and of the package's symbols."""
+
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import as_file
@@ -6,13 +7,30 @@ from pathlib import Path
 
 from guidegen.errors import BadInput, Mistake
 from guidegen.kit.lookup import OutsideTable, clearance_group
+from guidegen.kit.metals import finishes
 from guidegen.kit.outline import Outline, kits_of, settings_of, sources_of
+from guidegen.kit.own_holes import as_measured
 from guidegen.kit.records import (
-    BallBearing, Course, Material, Nut, Process, RawFile, ShoulderScrew, SleeveBushing, SlidingMaterial,
-    Source, Spacer, Stock, Surroundings, Washer, Words,
+    NO_METAL,
+    BallBearing,
+    Course,
+    Material,
+    Nut,
+    Process,
+    RawFile,
+    ShoulderScrew,
+    SleeveBushing,
+    SlidingMaterial,
+    Source,
+    Spacer,
+    Stock,
+    Surroundings,
+    Washer,
+    Words,
 )
 from guidegen.kit.rows import Ids, in_order, is_id, read_records
 from guidegen.kit.series import Names, check_series
+from guidegen.kit.spreadsheet import nearest
 from guidegen.kit.tables import FOLDER, read_table
 from guidegen.kit.words import words_of
 from guidegen.kit.yamlfile import read_yaml, read_yaml_alone
@@ -21,8 +39,12 @@ from guidegen.units import Symbol, read_quantity
 GRID = "data/grid.yaml"
 SLIDING = "data/sliding.csv"
 PART_FILES = {
-    "shoulder_screws": ShoulderScrew, "sleeve_bushings": SleeveBushing, "ball_bearings": BallBearing,
-    "spacers": Spacer, "washers": Washer, "nuts": Nut,
+    "shoulder_screws": ShoulderScrew,
+    "sleeve_bushings": SleeveBushing,
+    "ball_bearings": BallBearing,
+    "spacers": Spacer,
+    "washers": Washer,
+    "nuts": Nut,
 }
 
 
@@ -39,9 +61,11 @@ def read_course(folder: Path) -> Course:
     sliding, sliding_ids = _records(folder, "sliding", SlidingMaterial, of_materials, mistakes)
     stocks, _ = _records(folder, "stock", Stock, known, mistakes)
     processes, _ = _records(folder, "processes", Process, known, mistakes)
+    processes = as_measured(folder, processes, known, mistakes)
     places, place_ids = _records(folder, "surroundings", Surroundings, known, mistakes)
     parts, part_ids = _parts(folder, known | {"material": material_ids}, mistakes)
     _check_bushes(parts, sliding_ids, mistakes)
+    _check_finishes(parts, part_ids, materials, mistakes)
     kits = _yaml(folder, "data/kits.yaml", lambda outline: kits_of(outline, part_ids), mistakes)
     settings = _yaml(folder, "data/course.yaml", lambda outline: settings_of(outline, place_ids), mistakes)
     names = None if mistakes else Names(kits, parts, stocks, processes)
@@ -50,9 +74,17 @@ def read_course(folder: Path) -> Course:
     if mistakes:
         raise BadInput(mistakes)
     return Course(
-        **settings, parts=in_order(parts), materials=in_order(materials), sliding=in_order(sliding),
-        stocks=in_order(stocks), processes=in_order(processes), places=in_order(places), kits=in_order(kits),
-        sources=in_order(sources), grid=grid, joints=in_order(joints),
+        **settings,
+        parts=in_order(parts),
+        materials=in_order(materials),
+        sliding=in_order(sliding),
+        stocks=in_order(stocks),
+        processes=in_order(processes),
+        places=in_order(places),
+        kits=in_order(kits),
+        sources=in_order(sources),
+        grid=grid,
+        joints=in_order(joints),
     )
 
 
@@ -120,8 +152,14 @@ def _parts(folder, known, mistakes):
         parts |= read_records(folder / name, name, record, taken, known, mistakes, complete)
     for path in sorted((folder / "data" / "parts").glob("*.csv")):
         if path.stem not in PART_FILES:
-            mistakes.append(Mistake(f"data/parts/{path.name}", "file", "a file of an unknown name",
-                                    ", ".join(f"{stem}.csv" for stem in PART_FILES)))
+            mistakes.append(
+                Mistake(
+                    f"data/parts/{path.name}",
+                    "file",
+                    "a file of an unknown name",
+                    ", ".join(f"{stem}.csv" for stem in PART_FILES),
+                )
+            )
     return parts, taken
 
 
@@ -135,8 +173,26 @@ def _check_bushes(parts, sliding, mistakes):
             bushes.setdefault(part.material, part.id)
     for material, part in bushes.items():
         if material not in sliding:
-            mistakes.append(Mistake(SLIDING, "file", f"no row {material}, of which {part} is made",
-                                    "a row for each material of a bush"))
+            mistakes.append(
+                Mistake(
+                    SLIDING,
+                    "file",
+                    f"no row {material}, of which {part} is made",
+                    "a row for each material of a bush",
+                )
+            )
+
+
+def _check_finishes(parts, taken, materials, mistakes):
+    """Refuses a finish that the table of rust does not know on the metal of the part."""
+    for part in parts.values():
+        metal = materials[part.material].metal if part.material in materials else NO_METAL
+        if part.finish not in finishes().get(metal, (part.finish,)):
+            file, row, _ = taken[part.id].split(", ")
+            allowed = "one of " + ", ".join(finishes()[metal])
+            found = f'{metal} with the finish "{part.finish[:60]}"'
+            near = nearest(part.finish, finishes()[metal])
+            mistakes.append(Mistake(file, f"{row}, column finish", found, allowed, near))
 
 
 def _with_group_clearance(cells: Mapping) -> dict:
@@ -156,8 +212,14 @@ def _joints(folder, mistakes):
     for path in sorted((folder / "data" / "joints").glob("*.y*ml")):
         name = f"data/joints/{path.name}"
         if not is_id(path.stem):
-            mistakes.append(Mistake(name, "file name", f'"{path.stem[:60]}"',
-                                    "a-z, 0-9 and hyphens, at most 24 characters, then .yaml"))
+            mistakes.append(
+                Mistake(
+                    name,
+                    "file name",
+                    f'"{path.stem[:60]}"',
+                    "a-z, 0-9 and hyphens, at most 24 characters, then .yaml",
+                )
+            )
         raw = read_yaml(path, name, mistakes)
         if raw:
             joints[path.stem] = raw

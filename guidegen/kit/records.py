@@ -1,6 +1,7 @@
 """Frozen records of what a course owns. A column of a data file is a field here, with its unit."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Annotated, Literal, Mapping
 
 from pydantic import BaseModel, ConfigDict
@@ -19,10 +20,12 @@ class Cell:
     decades: bool = False  # known to a power of ten: typical is the geometric middle of its limits
 
 
+SAME = 3  # decimals of a millimetre to which nominal sizes agree
 # Anything beyond these is a slipped decimal point or unit.
 LONGEST = 2000.0  # mm
 STIFFEST = 1e6  # MPa
 COARSEST = 2.0  # mm, that a hole may miss its drawn size or place by
+LEAST_KERF, MOST_KERF = 0.05, 0.5  # mm, of a cutter for sheet, unless confirmed (common practice)
 LIGHTEST, HEAVIEST = 1e-11, 2.5e-8  # t/mm³: a foam, a little more than gold
 LARGEST_RATING = 1e6  # N
 FASTEST = 50_000.0  # mm/s
@@ -46,12 +49,15 @@ Expansion = Annotated[float, Cell("expansion", at_least=0, at_most=1e-3)]
 Density = Annotated[float, Cell("density", at_least=LIGHTEST, at_most=HEAVIEST)]
 Rating = Annotated[float | None, Cell("force", above=0, at_most=LARGEST_RATING)]  # None: not known
 Fillet = Annotated[float | None, Cell("length", above=0, at_most=COARSEST)]  # None: not known
+Kerf = Annotated[float | None, Cell("length", above=0, at_most=COARSEST)]  # None: not known, or none
 Temperature = Annotated[float, Cell("temperature", at_least=-40, at_most=120)]
 Heat = Annotated[float, Cell("temperature", at_least=20, at_most=HOTTEST)]
 Speed = Annotated[float, Cell("speed", above=0, at_most=FASTEST)]
 PressureSpeed = Annotated[float, Cell("pv", above=0, at_most=HARDEST_RUN)]
 Friction = Annotated[Band, Cell("number", at_least=0, at_most=1.5)]
 Share = Annotated[Band, Cell("number", at_least=0, at_most=1)]
+Thing = Literal["", "oil bronze", "nylon", "acrylic", "plywood"]  # beside ball bearings, in agents.csv
+NO_METAL = "none"
 WearRate = Annotated[Band, Cell("wear rate", above=0, at_most=WORST_WEAR, decades=True)]
 
 
@@ -86,6 +92,7 @@ class Part(Record):
     material: str
     finish: str
     price: Money
+    pack: Annotated[int, Cell("number", above=0)] = 1  # pieces in a bought pack
 
 
 class ShoulderScrew(Part):
@@ -168,7 +175,12 @@ class Nut(Part):
 
 
 class Material(Record):
-    """What a part is made of."""
+    """What a part is made of.
+
+    swells, creeps: its name in the tables of growth by water and of relaxation; "" where it does neither.
+    metal: its name in the tables of metals, or none. agent_thing: its name in the table of what water and
+    solvents do; "" where that table says nothing of it.
+    """
 
     youngs_modulus: Modulus
     poisson: Ratio
@@ -176,6 +188,10 @@ class Material(Record):
     tensile_stress: Stress
     expansion: Expansion
     density: Density
+    swells: Literal["", "nylon", "acetal"] = ""
+    creeps: Literal["", "nylon", "acetal"] = ""
+    metal: str
+    agent_thing: Thing = ""
 
 
 class SlidingMaterial(Record):
@@ -199,7 +215,11 @@ class SlidingMaterial(Record):
 
 
 class Stock(Record):
-    """Sheet, bar or print that houses bearings or makes an arm."""
+    """Sheet, bar or print that houses bearings or makes an arm.
+
+    swells: its name in the table of growth by water; "" where it does not grow, or nobody measured it.
+    metal, finish: its names in the tables of metals; none where it is no metal. agent_thing: as a material's.
+    """
 
     kind: Literal["metal", "plastic", "wood", "print"]
     thickness: Size
@@ -211,6 +231,10 @@ class Stock(Record):
     seat_limit: Stress  # pressure under a washer or a shoulder's end, across the sheet
     density: Density
     expansion: Expansion
+    swells: Literal["", "plywood", "mdf", "acrylic", "pla", "acetal", "nylon"] = ""
+    metal: str
+    finish: str = "plain"
+    agent_thing: Thing = ""
 
 
 class Process(Record):
@@ -218,6 +242,8 @@ class Process(Record):
 
     bias: mean of made less drawn diameter; spread: one standard deviation; position and squareness:
     how far the hole may lie from its place, and its axis lean, either way. `stocks`: kinds it works on.
+    holes: how many holes of one's own are behind bias and spread. tool: one that comes in steps of size.
+    kerf: whole width of the cut; the bias has it in it. An odd kerf is taken only where kerf_sure says yes.
     """
 
     stocks: str
@@ -227,6 +253,10 @@ class Process(Record):
     position: Deviation
     squareness: Angle
     measured: Literal["yes", "no"]
+    holes: Annotated[int | None, Cell("number", above=1)] = None
+    tool: Literal["", "drill", "reamer"] = ""
+    kerf: Kerf = None
+    kerf_sure: Literal["", "yes", "no"] = ""
 
 
 class Surroundings(Record):
@@ -321,6 +351,7 @@ class Settings(BaseModel):
     currency: str
     teams: Count
     spares: Annotated[float, Cell("number", at_least=0, at_most=2)]  # share bought beyond the kits
+    loss: Annotated[float, Cell("number", at_least=0, at_most=1)] = 0.0  # share of pieces lost in a term
     paper: Literal["A4", "Letter"]
     site_address: str = ""  # for printed codes
     surroundings: str  # id of the place where its joints stand unless they say otherwise
@@ -346,6 +377,19 @@ class Course(Settings):
     sources: Mapping[str, Source]
     grid: RawFile
     joints: Mapping[str, RawFile]  # joint files as written, by file stem; joint/ turns them into joints
+
+    @cached_property
+    def _shoulders(self) -> Mapping[float, float]:
+        found: dict[float, float] = {}
+        for part in self.parts.values():
+            if isinstance(part, ShoulderScrew):
+                size = round(part.nominal, SAME)
+                found[size] = max(found.get(size, 0.0), part.shoulder_diameter.most)
+        return found
+
+    def largest_shoulder(self, nominal: float) -> float:
+        """The largest shoulder, mm, among the course's screws of a nominal size; of none, the size itself."""
+        return self._shoulders.get(round(nominal, SAME), nominal)
 
 
 @dataclass(frozen=True)

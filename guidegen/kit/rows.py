@@ -1,4 +1,5 @@
 """Records from the rows of a CSV file, every mistake of every cell told."""
+
 import re
 from pathlib import Path
 from typing import Callable, Mapping
@@ -25,8 +26,11 @@ class Ids(dict):
         if not is_id(name):
             mistakes.append(Mistake(file, place, f'the id "{name[:60]}"', ID_FORM))
         elif name in self:
-            mistakes.append(Mistake(file, place, f"the id {name} again; it stands in {self[name]} already",
-                                    "each id once"))
+            mistakes.append(
+                Mistake(
+                    file, place, f"the id {name} again; it stands in {self[name]} already", "each id once"
+                )
+            )
         else:
             self[name] = f"{file}, {place}"
             return True
@@ -40,6 +44,7 @@ def is_id(name: str) -> bool:
 
 def in_order(found: Mapping) -> dict:
     """A mapping in the order a person counts its keys: 5 before 10."""
+
     def counted(key):
         return [(int(piece), "") if piece.isdecimal() else (-1, piece) for piece in re.split(r"(\d+)", key)]
 
@@ -51,8 +56,15 @@ def fields_of(record) -> dict[str, Field]:
     return {name: Field(declared) for name, declared in record.model_fields.items()}
 
 
-def read_records(path: Path, name: str, record: type[Record], taken: Ids, known: Mapping[str, Mapping],
-                 mistakes: list[Mistake], complete: Callable = dict) -> dict[str, Record]:
+def read_records(
+    path: Path,
+    name: str,
+    record: type[Record],
+    taken: Ids,
+    known: Mapping[str, Mapping],
+    mistakes: list[Mistake],
+    complete: Callable = dict,
+) -> dict[str, Record]:
     """The records of one file by id.
 
     taken: ids of this and earlier files, added to; known: by column, what its words must be among
@@ -100,8 +112,12 @@ class _Reading:
             if column == "id":
                 continue  # judged where it is taken
             if is_spreadsheet_formula(text, words=field.cell is None):
-                self.refuse(column, f'a spreadsheet formula ("{text[:60]}")', "its value, typed",
-                            "Words must not begin with = + - or @.")
+                self.refuse(
+                    column,
+                    f'a spreadsheet formula ("{text[:60]}")',
+                    "its value, typed",
+                    "Words must not begin with = + - or @.",
+                )
             elif column in units or field.cell is None:
                 try:
                     value = field.read(text, units.get(column, ""))
@@ -128,9 +144,17 @@ class _Reading:
             self.refuse("source", f'no source for the row ("{text[:60]}")', "a key of sources.yaml first")
         for column in single:
             if column not in fields:
-                self.refuse("source", f'"{column[:60]}={single[column][:60]}", no such column',
-                            ", ".join(fields), nearest(column, fields))
+                self.refuse(
+                    "source",
+                    f'"{column[:60]}={single[column][:60]}", no such column',
+                    ", ".join(fields),
+                    nearest(column, fields),
+                )
         for key in filter(None, [default, *single.values()]):
             if key not in sources:
-                self.refuse("source", f'the source "{key[:60]}"', "a key of sources.yaml",
-                            nearest(key, sources) or "Add it to data/sources.yaml.")
+                self.refuse(
+                    "source",
+                    f'the source "{key[:60]}"',
+                    "a key of sources.yaml",
+                    nearest(key, sources) or "Add it to data/sources.yaml.",
+                )

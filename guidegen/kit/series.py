@@ -6,7 +6,15 @@ from typing import Mapping
 
 from guidegen.kit.outline import Outline
 from guidegen.kit.records import (
-    BallBearing, Kit, Part, Process, ShoulderScrew, SleeveBushing, Spacer, Stock, Washer,
+    BallBearing,
+    Kit,
+    Part,
+    Process,
+    ShoulderScrew,
+    SleeveBushing,
+    Spacer,
+    Stock,
+    Washer,
 )
 from guidegen.kit.spreadsheet import nearest
 from guidegen.units import EXAMPLES, read_quantity
@@ -14,8 +22,10 @@ from guidegen.units import EXAMPLES, read_quantity
 HEAD = {"arm": "length", "axial": "force", "shock": "number", "gap_tolerance": "length"}
 NEEDED = ("kit", "loads", "edge", "screws", "housings", "pairs", "layouts")
 CHOICES = {
-    "rings": ("loose", "clamped"), "body": ("plates", "block"), "fits": ("press", "slip", "bonded"),
-    "direction": ("fixed", "turning"), 
+    "rings": ("loose", "clamped"),
+    "body": ("plates", "block"),
+    "fits": ("press", "slip", "bonded"),
+    "direction": ("fixed", "turning"),
 }
 MOVES = ("motion", "direction")  # of all series, or of one
 MOTIONS = {"swing": {"angle": "angle", "rate": "rate"}, "turn": {"speed": "rate"}, "hand": {}}
@@ -87,8 +97,9 @@ class _Grid:
         if not self.is_mapping((*way, "motion"), motion):
             return
         if motion.get("kind") not in MOTIONS:
-            return self.refuse((*way, "motion"), f'the kind of motion "{str(motion.get("kind"))[:40]}"',
-                               " or ".join(MOTIONS))
+            return self.refuse(
+                (*way, "motion"), f'the kind of motion "{str(motion.get("kind"))[:40]}"', " or ".join(MOTIONS)
+            )
         if "motion" in found:
             asked = MOTIONS[motion["kind"]]
             self.keys((*way, "motion"), ("kind", *asked), ("hours",))
@@ -110,8 +121,11 @@ class _Grid:
                 for what, other, verb in ((name, made, "is"), (made, name, "is called")):
                     was = self.called.setdefault((kit, what), other)
                     if was != other:
-                        self.refuse((*way, name), f"{name} for {made}; in another series {what} {verb} {was}",
-                                    "one name for each housing of a kit, since it goes into addresses")
+                        self.refuse(
+                            (*way, name),
+                            f"{name} for {made}; in another series {what} {verb} {was}",
+                            "one name for each housing of a kit, since it goes into addresses",
+                        )
                         break
         return tuple(housings)
 
@@ -128,8 +142,11 @@ class _Grid:
         for name in fits if self.is_mapping((*way, "fits"), fits) else ():
             self.choice((*way, "fits", name), fits[name], CHOICES["fits"])
             if name not in housings:
-                self.refuse((*way, "fits", name), f'a fit in "{name}"',
-                            f"a housing of this series: {', '.join(housings)}")
+                self.refuse(
+                    (*way, "fits", name),
+                    f'a fit in "{name}"',
+                    f"a housing of this series: {', '.join(housings)}",
+                )
 
     def layout(self, way, plan, places, kit):
         self.keys(way, ("plate",), places)
@@ -170,8 +187,12 @@ class _Grid:
         found = self.at(way)
         for key in found:
             if key not in (*needed, *besides):
-                self.refuse((*way, key), f'an unknown key "{str(key)[:40]}"', ", ".join((*needed, *besides)),
-                            nearest(str(key), (*needed, *besides)))
+                self.refuse(
+                    (*way, key),
+                    f'an unknown key "{str(key)[:40]}"',
+                    ", ".join((*needed, *besides)),
+                    nearest(str(key), (*needed, *besides)),
+                )
         for key in needed:
             if key not in found:
                 self.refuse(way, f"no {key}", f"a line {key}: …")
@@ -201,14 +222,17 @@ class _Grid:
             return None
         if isinstance(value, str) and value in known:
             return known[value]
-        self.refuse((*way, key), f'"{str(value)[:40]}"', f"an id of data/{FILES[of]}",
-                    nearest(str(value), known))
+        self.refuse(
+            (*way, key), f'"{str(value)[:40]}"', f"an id of data/{FILES[of]}", nearest(str(value), known)
+        )
         return None
 
     def made(self, way, where):
         """A stock and a process that works on it."""
-        stock, process = (self.named(way, key, where[key], of) if key in where else None
-                          for key, of in (("stock", "stocks"), ("process", "processes")))
+        stock, process = (
+            self.named(way, key, where[key], of) if key in where else None
+            for key, of in (("stock", "stocks"), ("process", "processes"))
+        )
         if stock and process and stock.kind not in process.stocks.split():
             self.refuse((*way, "process"), f"{process.id} in {stock.kind}", f"a process for {stock.kind}")
 
@@ -219,5 +243,9 @@ class _Grid:
         if part and not isinstance(part, kinds):
             self.refuse(way, f"{value}, which is no {what}", f"the id of a {what}")
         elif part and kit and value not in kit.parts:
-            self.refuse(way, f"{value}, which is not in the kit {kit.id}", "a part of the kit",
-                        "Give it a count in data/kits.yaml.")
+            self.refuse(
+                way,
+                f"{value}, which is not in the kit {kit.id}",
+                "a part of the kit",
+                "Give it a count in data/kits.yaml.",
+            )

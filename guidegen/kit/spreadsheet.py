@@ -1,4 +1,5 @@
 """A CSV file as a spreadsheet shows it: a header row, a row of units, then one row a thing."""
+
 import csv
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -46,20 +47,31 @@ def read_sheet(path: Path, name: str, fields: Mapping[str, Field], mistakes: lis
         for number, cells in enumerate(csv.reader(StringIO(text, newline=""), strict=True), 1):
             rows.append((number, [cell.strip() for cell in cells]))
     except csv.Error as wrong:
-        review.refuse(f"row {len(rows) + 1}", f"a row that cannot be taken apart ({wrong})",
-                      "cells between commas", "Look for a double quote that is not closed.")
+        review.refuse(
+            f"row {len(rows) + 1}",
+            f"a row that cannot be taken apart ({wrong})",
+            "cells between commas",
+            "Look for a double quote that is not closed.",
+        )
         return None
     filled = [(number, cells) for number, cells in rows if any(cells)]
     header, units, things = filled[0][1], filled[1:2], filled[2:]
     if len(header) == 1 and ";" in header[0]:
-        review.refuse(f"row {HEADER}", "semicolons between the columns", "commas between the columns",
-                      "Export again with the comma as separator and the point as decimal mark.")
+        review.refuse(
+            f"row {HEADER}",
+            "semicolons between the columns",
+            "commas between the columns",
+            "Export again with the comma as separator and the point as decimal mark.",
+        )
         return None
     _check_header(review, header, fields)
     if not units or not all(cell in ("", "-") for column, cell in zip(header, units[0][1]) if column == "id"):
-        review.refuse(f"row {UNITS}", "no row of units",
-                      "the unit of each column, - for words and plain numbers",
-                      "Add this row below the header, e.g. -, -, mm, mm.")
+        review.refuse(
+            f"row {UNITS}",
+            "no row of units",
+            "the unit of each column, - for words and plain numbers",
+            "Add this row below the header, e.g. -, -, mm, mm.",
+        )
         return None
     known = _check_units(review, header, units[0][1], fields)
     return Sheet(_rows(review, header, things, fields), known)
@@ -109,9 +121,13 @@ def _check_units(review, header, cells, fields):
 
 def _rows(review, header, things, fields):
     for number, cells in things:
-        in_step = len(cells) >= len(header) and not any(cells[len(header):])
+        in_step = len(cells) >= len(header) and not any(cells[len(header) :])
         if not in_step:
-            review.refuse(f"row {number}", f"{len(cells)} cells", f"{len(header)} cells, as in the header",
-                          "Write decimals with a point; put text that holds a comma in double quotes.")
+            review.refuse(
+                f"row {number}",
+                f"{len(cells)} cells",
+                f"{len(header)} cells, as in the header",
+                "Write decimals with a point; put text that holds a comma in double quotes.",
+            )
         taken = {column: cell for column, cell in zip(header, cells) if column in fields}
         yield Row(number, taken if in_step else {"id": taken.get("id", "")}, in_step)

@@ -1,4 +1,5 @@
 """The published tables that come with the package: rows as printed, each with its source marks."""
+
 import csv
 from dataclasses import dataclass
 from functools import cache
@@ -34,7 +35,7 @@ def read_table(name: str) -> Table:
     says = [line for line in lines if line.startswith("#")]
     source = "".join(line.removeprefix(_SOURCE).strip() for line in says if line.startswith(_SOURCE))
     told = tuple(line.lstrip("# ") for line in says if not line.startswith(_SOURCE))
-    return Table(name, told, source, tuple(csv.DictReader(lines[len(says):])))
+    return Table(name, told, source, tuple(csv.DictReader(lines[len(says) :])))
 
 
 def table_names() -> tuple[str, ...]:

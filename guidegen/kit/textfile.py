@@ -1,4 +1,5 @@
 """The text of a file that a person edits, or what is wrong with the file."""
+
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,9 +37,13 @@ def read_text(path: Path, review: Review, largest: int) -> str | None:
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as wrong:
-        line = content[:wrong.start].count(b"\n") + 1
-        refuse(f"a byte ({content[wrong.start]:#04x}) that is not UTF-8 text", "text saved as UTF-8",
-               "Save it again, choosing the encoding UTF-8.", f"line {line}")
+        line = content[: wrong.start].count(b"\n") + 1
+        refuse(
+            f"a byte ({content[wrong.start]:#04x}) that is not UTF-8 text",
+            "text saved as UTF-8",
+            "Save it again, choosing the encoding UTF-8.",
+            f"line {line}",
+        )
         return None
     if "\0" in text:
         refuse("a zero byte", "plain text", "Is this a spreadsheet's own file? Export it as CSV, UTF-8.")

@@ -1,4 +1,5 @@
 """The words that site and sheets share: cautions and glossary."""
+
 from pathlib import Path
 
 from pydantic import BaseModel
@@ -8,9 +9,22 @@ from guidegen.kit.outline import Outline
 from guidegen.kit.records import Caution, RawFile, Term, Words
 from guidegen.kit.yamlfile import read_yaml
 
-PLACES = ("every sheet", "press fit", "laser cutting", "printing", "drilling", "assembly", "moving joint",
-          "overhung load", "testing", "solvents", "small parts", "ball bearings", "bushings",
-          "keys and wrenches")
+PLACES = (
+    "every sheet",
+    "press fit",
+    "laser cutting",
+    "printing",
+    "drilling",
+    "assembly",
+    "moving joint",
+    "overhung load",
+    "testing",
+    "solvents",
+    "small parts",
+    "ball bearings",
+    "bushings",
+    "keys and wrenches",
+)
 _NOTHING = RawFile("", {}, {})  # stands for a file that could not be read, which is told already
 
 
@@ -50,8 +64,9 @@ def _cautions(folder, sources, mistakes):
             if place not in PLACES:
                 outline.refuse((key, "where"), f'"{place[:60]}"', "one or more of " + ", ".join(PLACES))
         if values and values["source"] not in sources:
-            outline.refuse((key, "source"), f'the source "{values["source"]}"',
-                           "a key of the program's sources")
+            outline.refuse(
+                (key, "source"), f'the source "{values["source"]}"', "a key of the program's sources"
+            )
         if values:
             found[key] = Caution(key, values["title"], values["text"], where, values["source"])
     return found
@@ -66,8 +81,9 @@ def _glossary(folder, mistakes):
         also = outline.words((name,), "also_called")
         for word in (name, *also):
             if word.lower() in taken:
-                outline.refuse((name,), f"{word}, which stands under {taken[word.lower()]} too",
-                               "each word once")
+                outline.refuse(
+                    (name,), f"{word}, which stands under {taken[word.lower()]} too", "each word once"
+                )
             taken[word.lower()] = name
         if values:
             found[name] = Term(name, values["meaning"], also)

@@ -4,6 +4,7 @@ The file is read event by event, so nothing in it can make the program build, re
 no tags, no anchors, no aliases, one document, few levels. Words stay words: yes, no and dates are text;
 only plain decimal numbers become numbers, and only true, false, null and ~ are special.
 """
+
 import re
 from pathlib import Path
 
@@ -46,15 +47,23 @@ def read_yaml(path: Path, name: str, mistakes: list[Mistake]) -> RawFile | None:
             tree.build(yaml.parse(text, Loader=yaml.SafeLoader))
         except yaml.MarkedYAMLError as wrong:
             mark = wrong.problem_mark or wrong.context_mark
-            review.refuse(f"line {mark.line + 1}", f"what is not YAML ({wrong.problem})", _PLAIN,
-                          'Put text that holds ": " or begins with a sign in double quotes.')
+            review.refuse(
+                f"line {mark.line + 1}",
+                f"what is not YAML ({wrong.problem})",
+                _PLAIN,
+                'Put text that holds ": " or begins with a sign in double quotes.',
+            )
         except yaml.reader.ReaderError as wrong:
-            line = text[:wrong.position].count("\n") + 1
-            review.refuse(f"line {line}", f"a character ({wrong.character:#x}) that YAML forbids",
-                          "printable text")
+            line = text[: wrong.position].count("\n") + 1
+            review.refuse(
+                f"line {line}", f"a character ({wrong.character:#x}) that YAML forbids", "printable text"
+            )
         except _TooDeep as wrong:
-            review.refuse(f"line {wrong.line}", f"more than {DEEPEST} levels",
-                          f"at most {DEEPEST} levels of mappings and lists")
+            review.refuse(
+                f"line {wrong.line}",
+                f"more than {DEEPEST} levels",
+                f"at most {DEEPEST} levels of mappings and lists",
+            )
         else:
             if not isinstance(tree.data, dict) and len(mistakes) == before:
                 review.refuse("line 1", "no keys at the top level", _PLAIN)
@@ -117,8 +126,11 @@ class _Tree:
             elif event.anchor is not None or event.tag is not None:
                 self._refuse(event, "a key with a tag or an anchor", "one word or number before the colon")
             if key in found:
-                self._refuse(event, f"the key {key[:60]} again; it stands on line {firsts[key]} already",
-                             "each key once")
+                self._refuse(
+                    event,
+                    f"the key {key[:60]} again; it stands on line {firsts[key]} already",
+                    "each key once",
+                )
             firsts.setdefault(key, line)
             self.lines.setdefault(way + (key,), line)
             found[key] = self._node(next(events), events, way + (key,))

@@ -53,12 +53,6 @@ def static_rating(f_0, Z, D_w):
     return f_0 * Z * D_w**2
 
 
-@formula(gives="F_r", source="statics", at="load without shock", holds="k_s > 0")
-def steady_load(R_w, k_s):
-    """Radial load of a bearing with the shock taken out again: what it bears turn after turn."""
-    return R_w / k_s
-
-
 @formula(gives="u", source="iso281", at="Table 3, entry", holds="C_0 > 0")
 def thrust_entry(f_0, F_a, C_0):
     """Thrust measured by the static rating: the entry of the table of thrust factors."""

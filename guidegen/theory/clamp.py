@@ -38,6 +38,22 @@ def clamp_limit(u_p, S_p, d_n, S_t, A_t):
     return u_p * least_of(F_n, F_g)
 
 
+@formula(gives="F_weak", source="statics", at="force over a ring", holds="D_a > d_h and d_h >= 0")
+def pressed_limit(p_least, D_a, d_h):
+    """Clamp force that presses the weakest part in the clamp, on its ring, as hard as it bears."""
+    return p_least * pi * (D_a**2 - d_h**2) / 4
+
+
+@formula(gives="F_i", source="derived", at="force to aim at", holds="u_spare <= 1 and K_n >= K_least > 0")
+def clamp_to_set(u_spare, K_least, K_n, F_m, F_weak):
+    """Clamp force to set the torque for: even with the least nut factor it harms neither screw nor clamp.
+
+    The torque is counted with the middle nut factor; a slippery nut gives as much more force as its own
+    factor is smaller.
+    """
+    return u_spare * K_least / K_n * least_of(F_m, F_weak)
+
+
 @formula(gives="M_f", source="statics", at="moments about the clamped face")
 def face_moment(k_s, F, x_f, M_a):
     """Moment that the clamped face must carry, the couple turning the worse way.

@@ -83,3 +83,9 @@ def clamped_ball_tilt(P_e, d_m):
 def loose_ball_tilt(P_e, d_m, d_b, d_s, w):
     """Free tilt each way of one ball bearing whose inner ring is also loose on the shaft."""
     return P_e / d_m + most_of(0, d_b - d_s) / w
+
+
+@formula(gives="e_off", source="derived", at="round part on a smaller one")
+def off_centre(c):
+    """How far a tube clamped on a thinner bolt may stand off the middle: half their clearance."""
+    return c / 2

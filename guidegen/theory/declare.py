@@ -7,6 +7,7 @@
 
 What may stand in the function: `theory/grammar.py`. Numbers or arrays pass straight through.
 """
+
 import ast
 from dataclasses import dataclass
 from functools import reduce
@@ -16,13 +17,38 @@ from typing import Callable, Mapping
 import numpy as np
 
 from guidegen.theory.grammar import (
-    WORDS, NotAFormula, absolute, atan, cos, least_of, most_of, pi, read_body, read_test, sin, sqrt, tan,
-    true_of, where,
+    WORDS,
+    NotAFormula,
+    absolute,
+    atan,
+    cos,
+    least_of,
+    most_of,
+    pi,
+    read_body,
+    read_test,
+    sin,
+    sqrt,
+    tan,
+    true_of,
+    where,
 )
 
 __all__ = [
-    "FORMULAS", "Formula", "NotAFormula", "absolute", "atan", "cos", "formula", "least_of", "most_of", "pi",
-    "sin", "sqrt", "tan", "where",
+    "FORMULAS",
+    "Formula",
+    "NotAFormula",
+    "absolute",
+    "atan",
+    "cos",
+    "formula",
+    "least_of",
+    "most_of",
+    "pi",
+    "sin",
+    "sqrt",
+    "tan",
+    "where",
 ]
 
 
@@ -62,10 +88,11 @@ def formula(*, gives: str, source: str, at: str, holds: str = ""):
     Raises NotAFormula, naming file and line, for anything outside the grammar, for an argument or
     step that is never used, and for a name that another module has declared.
     """
+
     def declare(function):
         function = unwrap(function)  # a second decorator is refused below, where its line is known
         code = function.__code__
-        name, file, arguments = function.__name__, code.co_filename, code.co_varnames[:code.co_argcount]
+        name, file, arguments = function.__name__, code.co_filename, code.co_varnames[: code.co_argcount]
         says, steps, result, line = read_body(function, file)
         test = read_test(holds, arguments, file, line)
         named = [*arguments, *(step for step, _ in steps)]
@@ -76,8 +103,10 @@ def formula(*, gives: str, source: str, at: str, holds: str = ""):
             other = FORMULAS[name].function.__module__
             raise NotAFormula(file, line, f"{name!r} is declared in {other} already")
         function.formula = FORMULAS[name] = Formula(
-            name, gives, source, at, holds, arguments, says, function, steps, result, test)
+            name, gives, source, at, holds, arguments, says, function, steps, result, test
+        )
         return function
+
     return declare
 
 

@@ -138,6 +138,15 @@ def face_tilt(j, D_1, D_2):
     return 2 * j / (D_1 + D_2)
 
 
+@formula(gives="theta_c", source="derived", at="arm between its neighbours", holds="c >= 0 and theta_f >= 0")
+def arm_tilt(c, L, theta_f):
+    """Tilt each way of an arm that slides on the shoulder: its hole, or the faces beside it, stop it first.
+
+    Take the second from `face_tilt` with the arm's own axial play. L: the arm's thickness.
+    """
+    return least_of(c / L, theta_f)
+
+
 @formula(gives="theta_0", source="derived", at="settled tilt with the load overhung")
 def settled_tilt_overhung(c_1, c_2, B, theta):
     """Tilt of the shaft when an overhung load has pressed it to opposite sides; at most its free tilt."""

@@ -54,3 +54,14 @@ def joint_torque(T_1, T_2, T_f):
 def arm_force(T, r):
     """Force square to a balanced arm that moves the joint against its friction."""
     return T / r
+
+
+@formula(
+    gives="mu", source="statics", at="torques about the axis, for the friction", holds="r > 0 and d_s > 0"
+)
+def friction_of_pull(F_h, r, R_s, d_s, F_a, r_m):
+    """Friction of two bushes, and of the face that takes the axial load, from the pull that just starts them.
+
+    All of them taken alike; the arm balanced, or the pull averaged over both ways round.
+    """
+    return F_h * r / (R_s * d_s / 2 + absolute(F_a) * r_m)

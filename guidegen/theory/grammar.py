@@ -5,6 +5,7 @@ most_of, sqrt, sin, cos, tan, atan, absolute, and where(test, a, b) with one com
 A number that carries a unit is an argument, never a constant. `where` computes both its branches,
 so both must be finite wherever the formula holds.
 """
+
 import ast
 import linecache
 import math

@@ -28,6 +28,24 @@ def holding_torque(F_push, D):
     return F_push * D / 2
 
 
+@formula(gives="T_hold", source="press-fits", at="torque of a press fit")
+def pressure_torque(mu_press, D, l_fit, p):
+    """The same torque from the pressure at once."""
+    return pi * mu_press * D**2 * l_fit * p / 2
+
+
+@formula(gives="T_spin", source="dry-friction", at="torque of both rubbing places, with shock")
+def spinning_torque(k_s, T, T_f):
+    """Torque that would turn the bearing in its hole: friction of its bore and its end face, with shock."""
+    return k_s * (T + T_f)
+
+
+@formula(gives="n_hold", source="derived", at="torque held over torque that turns", holds="T_spin > 0")
+def hold_factor(T_hold, T_spin):
+    """How many times the friction that would turn it in its hole a bearing is held against."""
+    return T_hold / T_spin
+
+
 @formula(
     gives="p_need",
     source="press-fits",

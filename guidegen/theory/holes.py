@@ -3,22 +3,9 @@
 What the chances are that a bearing holds in such a hole, or cracks it, is told in `chances`.
 """
 
-from typing import NamedTuple, Sequence
-
-import numpy as np
-
 from guidegen.theory.declare import atan, cos, formula, least_of, most_of, pi, sqrt, tan
 
-LEAST_CUT, MOST_CUT = 0.05, 0.5  # mm; a kerf outside is a slipped decimal point (common practice)
 OF_LIMIT = 0.5  # spread of a published plus-or-minus figure over the figure itself (common practice)
-
-
-class OwnHoles(NamedTuple):
-    """What one's own measured holes tell of the next one: Student's t, moved by bias, widened to spread."""
-
-    bias: float  # mean of made less drawn, mm
-    spread: float  # of the next hole, mm
-    freedom: int  # of Student's t: one less than the holes
 
 
 @formula(gives="k_cut", source="derived", at="test cut of a square or a circle")
@@ -99,12 +86,24 @@ def tapered_interference(i_narrow, i_wide, D):
     return share * (tight - share * taper / 2)
 
 
+@formula(
+    gives="p_close",
+    source="lame",
+    at="bore of a ring under outer pressure, for the pressure",
+    holds="d_f > 0 and D > d_f",
+)
+def closing_pressure(delta, D, d_f, E_b):
+    """Pressure at which a bush's bore, or an outer ring's raceway, has lost so much of its room."""
+    return delta * (D**2 - d_f**2) * E_b / (2 * D**2 * d_f)
+
+
 @formula(gives="D_best", source="derived", at="middle between holding and cracking")
 def best_hole(D, i_grip, i_crack):
     """Mean made hole at which most bearings come out right: half way between holding and cracking.
 
-    So it is for any scatter that is even on both sides and thickest in the middle. Subtract the machine's
-    bias to draw it (`drawn_hole`).
+    So it is for any scatter that is even on both sides and thickest in the middle. Where the bore closes up
+    before the housing cracks, that is the end not to pass. Subtract the machine's bias to draw it
+    (`drawn_hole`).
     """
     return D - (i_grip + i_crack) / 2
 
@@ -127,20 +126,3 @@ def lean_limit(c_1, c_2, S, L_1, L_2, s_1, s_2):
     The slope each bearing allows is clearance over length for a bush, free tilt for a ball bearing (L = 0).
     """
     return s_2 + least_of(s_1, (c_1 + c_2 - s_2 * L_2) / (2 * S + L_1))
-
-
-def plausible_kerf(kerf):
-    """Whether a width of cut, mm, can be one of a cutter for sheet; number or array."""
-    return (LEAST_CUT <= np.asarray(kerf)) & (np.asarray(kerf) <= MOST_CUT)
-
-
-def own_holes(drawn: Sequence[float], made: Sequence[float]) -> OwnHoles:
-    """Bias and spread of a machine from one's own holes, drawn and made, mm.
-
-    Raises ValueError for fewer than two: one hole tells nothing of scatter. Source: Student's t.
-    """
-    off = np.subtract(made, drawn)
-    if off.ndim != 1 or len(off) < 2:
-        raise ValueError("bias and spread need two measured holes at least")
-    spread = next_spread(float(np.std(off, ddof=1)), len(off))
-    return OwnHoles(float(off.mean()), float(spread), len(off) - 1)

@@ -39,9 +39,10 @@ def lever_torque(F_p, l_w):
 
 @formula(gives="T_r", source="common-practice", at="locking nut", holds="T_k >= 0")
 def wrench_torque(T_n, T_k):
-    """Torque to set on the wrench for a locking nut: what its insert takes comes on top.
+    """What the wrench shows when a locking nut clamps: the torque of the clamp beyond what its insert takes.
 
-    Feel it while the nut runs free, just before it touches; it differs from nut to nut.
+    What it takes differs from nut to nut and falls with use: feel it while the nut runs free, just before it
+    touches. No sum with the most that an insert may take is a setting: the rest would go into the clamp.
     """
     return T_n + T_k
 

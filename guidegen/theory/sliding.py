@@ -151,15 +151,25 @@ def all_round_growth(h_w):
     return 2 * h_w
 
 
-@formula(gives="N_w", source="derived", at="clearance doubled", holds="g_w > 0 and c >= 0")
-def wear_cycles(c, g_w):
-    """Cycles until the clearance has doubled. A bush that is not loaded or does not slide does not wear."""
-    return c / g_w
+@formula(gives="a_worn", source="common-practice", at="clearance doubled", holds="c >= 0")
+def wear_room(c, d_f, d_s):
+    """Growth of the clearance at which a bush counts as worn: its own clearance, so that it has doubled.
+
+    Pressing in may leave hardly any; twice nothing says nothing. It then counts what bore and shaft had
+    before the bush was pressed in.
+    """
+    return most_of(c, d_f - d_s)
 
 
-@formula(gives="t_d", source="derived", at="clearance doubled", holds="n_w > 0")
+@formula(gives="N_w", source="derived", at="growth even from cycle to cycle", holds="g_w > 0 and a_worn >= 0")
+def wear_cycles(a_worn, g_w):
+    """Cycles until a bush is worn. A bush that is not loaded or does not slide does not wear."""
+    return a_worn / g_w
+
+
+@formula(gives="t_d", source="derived", at="growth even from cycle to cycle", holds="n_w > 0")
 def wear_time(N_w, n_w):
-    """Time of motion until the clearance has doubled."""
+    """Time of motion until a bush is worn."""
     return N_w / n_w
 
 

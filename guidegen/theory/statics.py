@@ -56,6 +56,12 @@ def couple_force(k_s, M_a, S):
     return k_s * M_a / S
 
 
+@formula(gives="F_r", source="statics", at="load without shock", holds="k_s > 0")
+def steady_load(R_w, k_s):
+    """Radial load of a bearing with the shock taken out again: what it bears turn after turn."""
+    return R_w / k_s
+
+
 @formula(gives="F_t", source="statics", at="thrust")
 def thrust(k_s, F_a):
     """Axial force on the bearing that stops the shaft."""
