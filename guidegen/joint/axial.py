@@ -21,13 +21,19 @@ def along(found: Findings, stack: Stack):
     _nuts(found, stack)
 
 
+MISMATCHED = "mismatch: half of all stacks, their parts drawn at random within their limits, have less"
+
+
 def _clamped(found, stack):
-    """Worked step of the end play of a stack clamped through the inner rings."""
-    joint = found.joint
-    between = sum(row.thickness.typical for row in stack.placed if row.within and row.kind != "bearing")
-    rings = joint.separation - sum(seat.width for seat in found.seats) / 2
-    P_1, P_2 = (own_axial_play(b, b.internal_clearance.typical) for b in joint.bearings)
-    found.work(theory.clamped_end_play, "end_play", P_1=P_1, P_2=P_2, H_i=between, H_o=rings)
+    """Worked steps of a stack clamped through the inner rings: its end play, how far it stands out."""
+    P_1, P_2 = (own_axial_play(b, b.internal_clearance.typical) for b in found.joint.bearings)
+    H_m = stack.clamped.mismatch.typical
+    found.work(theory.clamped_end_play, "end_play", MISMATCHED, P_1=P_1, P_2=P_2, H_m=H_m)
+    column = sum(row.thickness.typical for row in stack.placed if row.on == "shoulder" and row.kind != "body")
+    found.work(theory.stands_proud, "stands_proud", T_s=column, L_s=stack.shoulder)
+    found.quantities["ring_mismatch"] = stack.clamped.mismatch
+    found.quantities["stands_proud"] = stack.clamped.proud
+    found.put_number("chance_proud", stack.clamped.chance_proud, "-")
 
 
 def _floating(found, stack):

@@ -18,6 +18,7 @@ class Body:
     inner_low: float  # innermost faces, between the bearings
     inner_high: float
     length: Band  # low to high, with its tolerance
+    inner: Band  # inner_low to inner_high, with its tolerance
     outer_rings: Band  # distance between the outer rings, for a clamped stack
     plates: tuple[tuple[float, float], ...]  # of each plate; one for a block
     faces: tuple[float, float]  # outside diameters of the faces at low and high
@@ -46,6 +47,7 @@ def body_of(joint: Joint) -> Body:
             ends[1][0],
             block,
             rings,
+            rings,
             ((ends[0][0], ends[1][1]),),
             _faces(joint, (False, False)),
             2 * ((0.0, 0.0),),
@@ -58,7 +60,8 @@ def body_of(joint: Joint) -> Body:
     if joint.single:
         plate = joint.housings[0].stock.thickness
         longest = max((widths[0], plate), key=lambda band: band.typical) if any(stands) else widths[0]
-        return Body(low, high, 0, 0, longest, Band.exactly(0), plates, _faces(joint, stands), recessed)
+        none = Band.exactly(0)
+        return Body(low, high, 0, 0, longest, none, none, plates, _faces(joint, stands), recessed)
     gap = plates[1][0] - plates[0][1]
     if gap < 0:
         raise CannotBuild(f"the plates overlap by {-gap:.1f} mm", "plates overlap")
@@ -72,11 +75,25 @@ def body_of(joint: Joint) -> Body:
         touched[0][1],
         touched[1][0],
         length,
+        _between(joint, widths, touched[0][1] - plates[0][1], touched[1][0] - plates[1][0], gap),
         Band(rings - joint.gap_tolerance, rings, rings + joint.gap_tolerance),
         plates,
         _faces(joint, stands),
         recessed,
     )
+
+
+def _between(joint, widths, first, last, gap) -> Band:
+    """Band of the distance between the inner faces; `first`, `last`: from the plate to the face there.
+
+    A bearing that ends short of its plate's inner side or beyond it brings its own tolerance and the plate's.
+    """
+    between = Band(gap - joint.gap_tolerance, gap, gap + joint.gap_tolerance).shifted(last - first)
+    for off, width, housing in zip((first, last), widths, joint.housings):
+        if abs(off) > 1e-9:
+            for band in (width, housing.stock.thickness):
+                between += band.shifted(-band.typical)
+    return between
 
 
 def _touched(bearing, end, plate):
@@ -105,9 +122,10 @@ def _faces(joint, plate_stands):
     ends = (joint.bearings[0], joint.bearings[-1])
     edges = (joint.housings[0].edge, joint.housings[-1].edge)
     return tuple(
-        2 * edge if stands else _face(bearing) for bearing, edge, stands in zip(ends, edges, plate_stands)
+        2 * edge if stands else face_of(bearing) for bearing, edge, stands in zip(ends, edges, plate_stands)
     )
 
 
-def _face(bearing):
+def face_of(bearing) -> float:
+    """Outside diameter of what may touch a bearing beside it, mm."""
     return bearing.inner_land if isinstance(bearing, BallBearing) else bearing.outside_diameter.typical

@@ -5,14 +5,19 @@ from guidegen.joint.axial import along
 from guidegen.joint.creep import creeping
 from guidegen.joint.findings import Findings
 from guidegen.joint.given import given
+from guidegen.joint.holing import holed
+from guidegen.joint.keeping import keeping
 from guidegen.joint.loaded import loaded
+from guidegen.joint.pressing import pressing
 from guidegen.joint.records import Joint, Result
 from guidegen.joint.rolling import rolling
 from guidegen.joint.sliding import sliding
+from guidegen.joint.spending import spent
 from guidegen.joint.stack import ENGAGED
 from guidegen.joint.strength import strong
 from guidegen.joint.turning import turning
 from guidegen.joint.verdicts import verdicts
+from guidegen.joint.warming import warming
 from guidegen.joint.wear import wearing
 from guidegen.joint.wobble import holes, loose, seen, shares
 from guidegen.kit.records import Course
@@ -34,8 +39,13 @@ def evaluate(joint: Joint, course: Course) -> Result:
     causes = shares(found, play)
     if stack is not None:
         along(found, stack)
+        spent(found, stack)
     if overhang is not None:
         _under_load(found, stack, overhang, play)
+    holed(found, play)
+    pressing(found)
+    warming(found, stack)
+    keeping(found, stack)
     seen(found, play, () if stack is None else stack.cheeks)
     return Result(
         joint,

@@ -5,8 +5,9 @@ from functools import cached_property
 from typing import Mapping
 
 from guidegen.joint.inputs import Seat, banded, hole_beside, seats
-from guidegen.joint.records import Joint, Quantity
+from guidegen.joint.records import ArmPlay, Joint, Quantity
 from guidegen.joint.rows import Rows, first
+from guidegen.joint.sample import sobol, within
 from guidegen.joint.verdicts import Yes
 from guidegen.joint.working import Working
 from guidegen.kit.records import Course
@@ -24,6 +25,8 @@ class Findings:
     answers: dict[str, Yes] = field(default_factory=dict)
     limits: dict[str, float] = field(default_factory=dict)
     given: dict[str, Quantity] = field(default_factory=dict)  # inputs that a chapter brought in
+    rubbing: dict[int, Band] = field(default_factory=dict)  # friction that turns a bearing in its hole, N·mm
+    arm: ArmPlay | None = None  # known once the parts are on the screw
 
     @cached_property
     def seats(self) -> tuple[Seat, ...]:
@@ -41,9 +44,15 @@ class Findings:
         return hole_beside(self.joint)
 
     @cached_property
+    def beside_arm(self) -> Mapping[str, Band]:
+        """Axial play of an arm that slides on the shoulder between the bearings."""
+        return {} if self.arm is None else {"arm_room": self.arm.play}
+
+    @cached_property
     def rows(self) -> Rows:
         """Those sizes as columns: typical, corners of the box, points inside."""
-        return Rows({**self.bands, **_each_hole(self.beside)})
+        inside = {} if self.arm is None else {"arm_room": _drawn(self.arm)}
+        return Rows({**self.bands, **_each_hole(self.beside), **self.beside_arm}, inside)
 
     def put(self, name: str, values, unit: str, among=None):
         """Keep a quantity with its band and likely range; `values` over the rows, or one number."""
@@ -58,6 +67,12 @@ class Findings:
     def put_number(self, name: str, value, unit: str):
         """Keep a quantity that is one number, at typical sizes."""
         self.quantities[name] = Quantity(unit, value=first(value))
+
+
+def _drawn(arm: ArmPlay):
+    """Axial play of an arm at points drawn inside the limits of all parts beside it."""
+    gap, *parts = within([arm.gap, *arm.parts], sobol(1 + len(arm.parts)))
+    return gap - sum(parts)
 
 
 def _each_hole(beside):

@@ -22,11 +22,13 @@ def given(found: Findings, stack: Stack | None, overhang: float | None, play: Pl
         inputs["separation"] = Quantity("mm", joint.separation)
     if overhang is not None:
         inputs["overhang"] = Quantity("mm", overhang)
-    for name, band in {**found.bands, **found.beside}.items():
+    for name, band in {**found.bands, **found.beside, **found.beside_arm}.items():
         unit = "MPa" if "modulus" in name else "mm"
         inputs[name] = Quantity(unit, band=band) if band.width else Quantity(unit, value=band.typical)
     if "arm_hole" in found.beside:
         inputs["arm_thickness"] = Quantity("mm", joint.arm_plate.stock.thickness.typical)
+    for n, across in enumerate(found.arm.faces if found.arm else (), 1):
+        inputs[f"arm_face_{n}"] = Quantity("mm", across)
     return inputs | _seats(found, play) | _held(joint, stack) | _axial(joint, stack) | found.given
 
 

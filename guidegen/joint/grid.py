@@ -20,6 +20,7 @@ LAYOUTS = {
     "c": {"turns": "housing", "held": "fork"},
 }
 MOST_ALIKE = 12  # pages that share pair, rings, screw, housing and layout
+MOST_MOVES = 5  # of an arm between the bearings until its stack stays as it is
 
 
 def expand(course: Course) -> tuple[list[Joint], Counter]:
@@ -36,7 +37,8 @@ def expand(course: Course) -> tuple[list[Joint], Counter]:
             except CannotBuild as why:
                 refused[why.reason] += 1
                 continue
-            joint = replace(joint, id=_id(joint, housing), title=title_of(joint))
+            address, joint = _id(joint, housing), _settled(joint, course)
+            joint = replace(joint, id=address, title=title_of(joint))
             if found.setdefault(joint.id, joint) != joint:
                 mistakes[joint.id] = _clash(course, number, joint, found[joint.id])
             elif found[joint.id] is not joint:
@@ -106,7 +108,9 @@ def _raw(course, series, pair, screw, layout, housing, rings, load):
         "rings": rings,
         "arm": grid["arm"],
         "load": {
-            "radial": load, "axial": grid["axial"], "shock": grid["shock"],
+            "radial": load,
+            "axial": grid["axial"],
+            "shock": grid["shock"],
             "direction": series.get("direction", grid.get("direction", "fixed")),
         },
         "motion": series.get("motion", grid.get("motion", {"kind": "hand"})),
@@ -155,6 +159,19 @@ def _resolved(joint: Joint, course: Course) -> Joint:
     """The joint with the overhang that its stack gives; CannotBuild when the kit cannot build it."""
     stack = resolve(joint, course.parts)
     return replace(joint, overhang=round(stack.z_load - stack.z_bearings[-1], 6))
+
+
+def _settled(joint: Joint, course: Course) -> Joint:
+    """The joint with the overhang at which its stack stays; asked anew, an arm between may find a nearer one.
+
+    Its address keeps the place found first.
+    """
+    for _ in range(MOST_MOVES if joint.arm_between else 0):
+        there = _resolved(joint, course)
+        if there.overhang == joint.overhang:
+            break
+        joint = there
+    return joint
 
 
 def _id(joint: Joint, housing: str) -> str:

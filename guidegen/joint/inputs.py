@@ -1,17 +1,30 @@
 """What free play depends on: sizes with limits, and what housings and bearings are made of."""
 
-from dataclasses import dataclass
-from typing import Mapping
+from dataclasses import dataclass, replace
+from typing import Literal, Mapping
 
 from guidegen.joint.box import thickness
+from guidegen.joint.reach import (
+    Bound,
+    Ring,
+    Scatter,
+    Wall,
+    half_of,
+    reach_of,
+    ring_of,
+    scatter_of,
+    wall_of,
+    wanted_hole,
+)
 from guidegen.joint.records import Housing, Joint, Plate
 from guidegen.joint.stack import bore_of
 from guidegen.kit import lookup
-from guidegen.kit.records import BallBearing, Course, Part, SleeveBushing
+from guidegen.kit.records import BallBearing, Course, Part, Process, SleeveBushing, source_marks
 from guidegen.units import MM_PER_INCH, Band
 
 SPREADS = 3  # a made hole lies within so many spreads of its mean
 METRIC_BORES = 0.5  # mm; a nominal bore that is no multiple of this is an inch size
+Series = Literal["fine", "medium", "coarse"]  # of clearance holes
 SHAFT_HOLE = "shaft_hole"  # key of housing_classes for a hole a shoulder passes through
 
 
@@ -26,10 +39,14 @@ class Seat:
     outside: Band
     hole: Band
     drawn: float  # hole to draw
-    wanted: float  # middle of the hole class aimed at
-    hole_class: str
+    wanted: float  # mean hole aimed at
+    hole_class: str  # "" where the chances of a press fit set the hole
     hole_source: str
     bias: float
+    scatter: Scatter  # of the hole
+    bound: Bound | None  # what bounds a press fit
+    ring: Ring
+    wall: Wall
     length: Band  # effective: of a bush; 0 for a ball bearing
     width: float
     housing_modulus: Band
@@ -53,17 +70,11 @@ def seats(joint: Joint, course: Course) -> tuple[Seat, ...]:
 
 def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
     outside = joint.measured.get(f"outside_diameter_{number}", bearing.outside_diameter)
-    kind = (
-        "ball_bearing"
-        if isinstance(bearing, BallBearing)
-        else "sleeve_bushing"
-        if isinstance(bearing, SleeveBushing)
-        else "spacer"
-    )
-    aim = lookup.housing_class(kind, housing.fit, housing.stock.kind)
-    made = made_hole(round_nominal(bearing), aim.name, housing)
     material = course.materials[bearing.material]
     stock = housing.stock
+    ring, wall = ring_of(bearing, course), wall_of(stock, housing.edge)
+    made = hole_for(bearing, outside, ring, wall, housing)
+    measured = joint.measured.get(f"hole_{number}")
     moduli = sorted((stock.modulus_along, stock.modulus_across))
     return Seat(
         bearing=bearing,
@@ -71,12 +82,16 @@ def _seat(joint, number, bearing, housing: Housing, course) -> Seat:
         bores=joint.measured.get(f"free_bore_{number}", bore_of(bearing)),
         pressed=joint.measured.get(f"bore_{number}"),
         outside=outside,
-        hole=joint.measured.get(f"hole_{number}", made.band),
+        hole=measured or made.band,
         drawn=made.drawn,
         wanted=made.wanted,
         hole_class=made.hole_class,
-        hole_source=aim.source,
+        hole_source=made.source,
         bias=made.bias,
+        scatter=Scatter(half_of(measured)) if measured else made.scatter,
+        bound=made.bound,
+        ring=ring,
+        wall=wall,
         length=Band.exactly(0.0) if isinstance(bearing, BallBearing) else thickness(bearing),
         width=thickness(bearing).typical,
         housing_modulus=Band.between(*moduli),
@@ -95,32 +110,62 @@ def round_nominal(bearing) -> float:
 
 @dataclass(frozen=True)
 class MadeHole:
-    """A hole as drawn and as made."""
+    """A hole as drawn and as made, and whose word it is."""
 
     drawn: float
     wanted: float
     band: Band
     hole_class: str
     bias: float
+    scatter: Scatter
+    source: str
+    bound: Bound | None = None
 
 
-def made_hole(nominal: float, hole_class: str, where: Housing | Plate) -> MadeHole:
-    """The hole to draw and its band as made: aimed at the middle of `hole_class`, or reamed to a class."""
+def hole_for(bearing: Part, outside: Band, ring: Ring, wall: Wall, housing: Housing) -> MadeHole:
+    """The hole for a bearing: of a press fit by a machine that scatters that at which most come out right."""
+    kind = {BallBearing: "ball_bearing", SleeveBushing: "sleeve_bushing"}.get(type(bearing), "spacer")
+    aim, process = lookup.housing_class(kind, housing.fit, housing.stock.kind), housing.process
+    if housing.fit != "press":
+        return made_hole(round_nominal(bearing), aim, housing)
+    reach = reach_of(ring, wall)
+    if process.grade:
+        made = made_hole(round_nominal(bearing), aim, housing)
+    else:
+        made = scattered(wanted_hole(outside, reach, wall.kind), lookup.HousingClass("", "derived"), process)
+    return replace(made, bound=reach.bound(wall.kind))
+
+
+def made_hole(nominal: float, aim: lookup.HousingClass, where: Housing | Plate) -> MadeHole:
+    """The hole to draw and its band as made: aimed at the middle of a class, or reamed to a class."""
     process = where.process
     if process.grade:
         band = lookup.band_of_class(nominal, process.grade)
-        return MadeHole(nominal, band.typical, band, process.grade, 0.0)
-    wanted = lookup.band_of_class(nominal, hole_class).typical
-    reach = SPREADS * process.spread
-    return MadeHole(
-        wanted - process.bias, wanted, Band(wanted - reach, wanted, wanted + reach), hole_class, process.bias
-    )
+        return MadeHole(nominal, band.typical, band, process.grade, 0.0, Scatter(half_of(band)), aim.source)
+    return scattered(lookup.band_of_class(nominal, aim.name).typical, aim, process)
 
 
-def shaft_hole(joint: Joint, plate: Plate) -> Band:
+def scattered(wanted: float, aim: lookup.HousingClass, process: Process) -> MadeHole:
+    """The hole to draw and its band as made about a wanted one, by a machine with bias and spread."""
+    scatter = scatter_of(process)
+    far = SPREADS * scatter.spread
+    band = Band(wanted - far, wanted, wanted + far)
+    return MadeHole(wanted - process.bias, wanted, band, aim.name, process.bias, scatter, aim.source)
+
+
+def shaft_hole(nominal: float, plate: Plate) -> MadeHole:
     """The hole in a fork cheek, or in an arm on the shoulder, through which the shoulder passes."""
-    aim = lookup.housing_class(SHAFT_HOLE, "slip", plate.stock.kind)
-    return made_hole(joint.shaft.nominal, aim.name, plate).band
+    return made_hole(nominal, lookup.housing_class(SHAFT_HOLE, "slip", plate.stock.kind), plate)
+
+
+def thread_hole(thread: str, series: Series, process: Process) -> MadeHole:
+    """A clearance hole over a thread, fine, medium or coarse; of a reamer, the size as it stands."""
+    wanted = getattr(lookup.clearance_hole(thread), series)
+    default, single = source_marks(lookup.named_row("clearance_holes", id=thread)["source"])
+    source = single.get(series, default)
+    if process.grade:
+        return MadeHole(wanted, wanted, Band.exactly(wanted), series, 0.0, Scatter(0.0), source)
+    return scattered(wanted, lookup.HousingClass(series, source), process)
 
 
 def hole_beside(joint: Joint) -> dict[str, Band]:
@@ -128,9 +173,9 @@ def hole_beside(joint: Joint) -> dict[str, Band]:
     if joint.clamped:
         return {}
     if joint.layout == "C":
-        return {"cheek_hole": shaft_hole(joint, joint.cheeks)}
+        return {"cheek_hole": shaft_hole(joint.shaft.nominal, joint.cheeks).band}
     if joint.arm_between and joint.arm_plate.fit != "bonded":
-        return {"arm_hole": shaft_hole(joint, joint.arm_plate)}
+        return {"arm_hole": shaft_hole(joint.shaft.nominal, joint.arm_plate).band}
     return {}
 
 

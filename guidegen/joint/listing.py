@@ -28,6 +28,7 @@ def as_json(result: Result) -> dict:
                 "source": v.source,
                 "instead": v.instead,
             }
+            | ({"upkeep": True} if v.upkeep else {})
             | ({"tried": v.tried} if v.tried else {})
             for v in result.verdicts
         ],

@@ -58,7 +58,7 @@ class Worked:
 
     def __init__(self, course: Course):
         self.course = course
-        self._results: dict[str, Result] = {}
+        self._results: dict[tuple[str, str], Result] = {}
 
     @cached_property
     def _expanded(self):
@@ -87,10 +87,11 @@ class Worked:
 
         Each check that does not hold carries the id of the nearest worked joint that is better there: the
         check is in a better state and none fails. Only joints of the same kit that carry at least the same
-        load count; where none is better, the verdict says how many were tried.
+        load count, each looked at where the joint asked about stands; where none is better, the verdict says
+        how many were tried.
         """
         result = self._evaluated(joint)
-        if all(verdict.state == "holds" for verdict in result.verdicts):
+        if result.state == "holds":
             return result
         ranked = self._nearest(joint)
         return replace(result, verdicts=tuple(self._mended(verdict, ranked) for verdict in result.verdicts))
@@ -98,16 +99,17 @@ class Worked:
     def _evaluated(self, joint):
         if joint.after_parts is None:  # of a file: its id may be that of a worked joint
             return evaluate(joint, self.course)
-        if joint.id not in self._results:
-            self._results[joint.id] = evaluate(joint, self.course)
-        return self._results[joint.id]
+        key = joint.id, joint.place.id
+        if key not in self._results:
+            self._results[key] = evaluate(joint, self.course)
+        return self._results[key]
 
     def _mended(self, verdict, ranked):
-        if verdict.state == "holds":
+        if verdict.counts_as == "holds":
             return verdict
         for joint in ranked:
             other = self._evaluated(joint)
-            same = [STATES.index(v.state) for v in other.verdicts if v.about == verdict.about]
+            same = [STATES.index(v.counts_as) for v in other.verdicts if v.about == verdict.about]
             if other.state != "does not hold" and max(same, default=0) < STATES.index(verdict.state):
                 return replace(verdict, instead=other.id)
         return replace(
@@ -131,5 +133,5 @@ class Worked:
             moved = abs(theirs["separation"] - mine["separation"]) + abs(
                 theirs["overhang"] - mine["overhang"]
             )
-            ranked.append((given_up, moved, joint.id, joint))
+            ranked.append((given_up, moved, joint.id, replace(joint, place=asked.place)))
         return [joint for *_, joint in sorted(ranked, key=lambda row: row[:3])]

@@ -187,9 +187,7 @@ def _offset_limit(work, guided, separation):
         for one in guided
     ]
     c_1, c_2 = (one.clearance for one in guided)
-    return work(
-        freeplay.offset_limit, "offset_limit", c_1=c_1, c_2=c_2, g=gap, s_1=slopes[0], s_2=slopes[1]
-    )
+    return work(freeplay.offset_limit, "offset_limit", c_1=c_1, c_2=c_2, g=gap, s_1=slopes[0], s_2=slopes[1])
 
 
 def _stations(guided, separation, offset):
@@ -328,8 +326,12 @@ def _prove_reach(work, x, reached, z, W, U, lowest, highest):
                         z_k=z[k],
                     )
                     return
-            elif z[k] != z[j] and (x - z[k]) * (z[k] - z[j]) >= 0 and np.isclose(
-                freeplay.station_reach(U[k], W[j], x, z[k], z[j]), reached, rtol=1e-9, atol=1e-15
+            elif (
+                z[k] != z[j]
+                and (x - z[k]) * (z[k] - z[j]) >= 0
+                and np.isclose(
+                    freeplay.station_reach(U[k], W[j], x, z[k], z[j]), reached, rtol=1e-9, atol=1e-15
+                )
             ):
                 work(
                     freeplay.station_reach,

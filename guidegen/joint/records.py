@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, Mapping
 
-from guidegen.kit.records import Kit, Part, Process, ShoulderScrew, Stock, Thread
+from guidegen.kit.records import Kit, Part, Process, ShoulderScrew, Stock, Surroundings, Thread
 from guidegen.units import Band
 
 State = Literal["holds", "take care", "does not hold"]
@@ -69,6 +69,7 @@ class Joint:
     arm_plate: Plate | None  # layout A straddle: sits on the shoulder between the bearings
     offset: float | None
     gap_tolerance: float  # of standoffs and blocks, ± mm
+    place: Surroundings  # where it stands; of the course's own place, its temperatures are the course's
     youngs_modulus: float  # of the screw, MPa
     yield_stress: float
     after_parts: tuple[str, ...] | None = None  # fillers after bearing 2 asked for by the grid
@@ -141,6 +142,32 @@ class BodyPlate:
 
 
 @dataclass(frozen=True)
+class Clamped:
+    """A stack clamped through the inner rings: mismatch of the rings, and how far it stands out; mm."""
+
+    mismatch: "Quantity"
+    proud: "Quantity"
+    chance_proud: float  # share of measured stacks that the kit's fillers bring to stand out as wanted
+
+
+@dataclass(frozen=True)
+class ArmPlay:
+    """Where an arm slides on the shoulder between the bearings: the room for it and what stands beside it."""
+
+    gap: Band  # between the faces of the bearings
+    parts: tuple[Band, ...]  # thicknesses of all that stands there, the arm among them
+    faces: tuple[float, float]  # smallest faces that meet on either side of the arm
+
+    @property
+    def play(self) -> Band:
+        """Axial play of the arm."""
+        taken = sum(self.parts, Band.exactly(0.0))
+        return Band(
+            self.gap.least - taken.most, self.gap.typical - taken.typical, self.gap.most - taken.least
+        )
+
+
+@dataclass(frozen=True)
 class Stack:
     """The resolved stack: drawing, end play, order of assembly, face contact all read this one."""
 
@@ -153,9 +180,12 @@ class Stack:
     thread_end: float
     end_play: Band
     end_play_likely: tuple[float, float]
+    at_typical: float  # end play with every part at its typical size
     chance_pinched: float
     chance_fits: float  # share of measured stacks that the kit's fillers bring into the window
     window: tuple[float, float]  # of end play
+    clamped: "Clamped | None"  # what else is known of a stack that the nut clamps
+    arm: "ArmPlay | None"  # of an arm that slides on the shoulder between the bearings
     face_diameters: tuple[float, float] | None
     thread_room: float
     nut_engaged: Band  # nut height on full thread
@@ -194,6 +224,13 @@ class Verdict:
     source: str
     instead: str | None = None  # id of an evaluated joint that passes
     tried: str = ""  # what the search tried and found missing, when there is no instead
+    name: str = ""  # of the quantity judged; "" for yes/no checks
+    upkeep: bool = False  # what its place asks of whoever keeps the joint, however it is designed
+
+    @property
+    def counts_as(self) -> State:
+        """Its state as the joint's own counts it: what upkeep can keep is no fault of the joint."""
+        return "holds" if self.upkeep and self.state == "take care" else self.state
 
 
 @dataclass(frozen=True)
@@ -227,4 +264,4 @@ class Result:
 
     @property
     def state(self) -> State:
-        return max((v.state for v in self.verdicts), key=STATES.index, default="holds")
+        return max((v.counts_as for v in self.verdicts), key=STATES.index, default="holds")

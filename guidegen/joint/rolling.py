@@ -9,8 +9,8 @@ from guidegen.joint.records import Motion, Quantity
 from guidegen.joint.verdicts import Yes
 from guidegen.kit.lookup import columns_of
 from guidegen.kit.records import BallBearing
-from guidegen.numbers import said
-from guidegen.theory import ball
+from guidegen.numbers import written
+from guidegen.theory import ball, statics
 
 FALSE_BRINELLING = radians(5)  # swing below which grease no longer gets between (a public manual)
 LIGHT_SERIES = ("8", "9", "0", "1")  # diameter series of ISO 15 with thin rings
@@ -91,7 +91,7 @@ def _thrust_factors(found, n, rated) -> Rolled:
 
 def _equivalent(found, n, load, rolled):
     """Dynamic equivalent load of the worse sense of the couple, without shock."""
-    radial = found.work(ball.steady_load, f"steady_load_{n}", R_w=load.loads[n - 1], k_s=found.joint.shock)
+    radial = found.work(statics.steady_load, f"steady_load_{n}", R_w=load.loads[n - 1], k_s=found.joint.shock)
     return found.work(
         ball.equivalent_load, f"equivalent_load_{n}", F_r=radial, F_a=rolled.thrust, e=rolled.e, Y=rolled.Y
     )
@@ -138,7 +138,7 @@ def _refuse(found, n, P, rated, rolled):
     """Why a bearing that turns has no rating life."""
     why = f"bearing {n} carries too much thrust for a rating life"
     if rolled.reached:
-        load, half = said(P, "N"), said(0.5 * rated.dynamic, "N")
+        load, half = written(P, "N"), written(0.5 * rated.dynamic, "N")
         why = f"bearing {n} carries {load}, more than half its dynamic rating, {half}: no life can be told"
     found.answers["too_heavy"] = Yes(False, False, why)
 
@@ -167,12 +167,12 @@ def _swing(found, balls, motion) -> set[int]:
             short.append(needed)
     if not balls:
         return rollable
-    swing = said(degrees(motion.angle), "°")
+    swing = written(degrees(motion.angle), "°")
     if motion.angle < FALSE_BRINELLING:
         why = f"a swing of {swing} wears dents under the balls; turn the joint right round now and then"
         found.answers["swing"] = Yes(True, False, why)
     elif short:
-        least = said(degrees(max(short)), "°")
+        least = written(degrees(max(short)), "°")
         why = f"a swing of {swing} is judged by the static factor; a rating life is defined from {least}"
         found.answers["swing"] = Yes(True, True, why)
     else:

@@ -65,7 +65,8 @@ def _drawn(bands, varying, inside, decades) -> dict[str, np.ndarray]:
     new = [name for name in varying if name not in inside]
     points = sobol(len(new)) if new else np.empty((POINTS, 0))
     if inside:
-        points = points[np.random.default_rng(SEED).permutation(POINTS)]
+        told = "".join(sorted(inside)).encode()  # another order each time: those inside may be in one already
+        points = points[np.random.default_rng([SEED, *told]).permutation(POINTS)]
     spread = [_ratio(bands[name], points[:, n]) if name in decades else None for n, name in enumerate(new)]
     even = within([bands[name] for name in new], points)
     made = {name: b if a is None else a for name, a, b in zip(new, spread, even)}

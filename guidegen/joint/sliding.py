@@ -8,9 +8,9 @@ from guidegen.joint.records import Motion, Quantity
 from guidegen.joint.rows import first
 from guidegen.joint.verdicts import Yes
 from guidegen.kit.records import SlidingMaterial
-from guidegen.numbers import said
-from guidegen.theory import ball
+from guidegen.numbers import written
 from guidegen.theory import sliding as theory
+from guidegen.theory import statics
 
 WHOLE_LENGTH = theory.edge_factor(1 / 6)  # up to here the whole bush bears
 BOTH_ENDS = theory.edge_factor(0.4)  # from here on the shaft bears on both ends, on opposite sides
@@ -59,7 +59,7 @@ def _speed(found, d_s) -> float:
 def _bush(found, n, load, length, d_s, material) -> Slid:
     work, joint = found.work, found.joint
     worst = load.loads[n - 1]
-    radial = work(ball.steady_load, f"steady_load_{n}", R_w=worst, k_s=joint.shock)
+    radial = work(statics.steady_load, f"steady_load_{n}", R_w=worst, k_s=joint.shock)
     mean = work(theory.bush_pressure, f"mean_pressure_{n}", F_r=radial, d_s=d_s, L=length)
     if joint.single and load.moment:
         pressure = _off_middle(found, n, load.moment, worst, mean, d_s, length)
@@ -102,6 +102,7 @@ def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
         found.put_number(f"edge_factor_{n}", factor, "-")
         found.answers["edge"] = _edge(factor)
         with_shock = work(theory.shock_pressure, f"shock_pressure_{n}", k_s=found.joint.shock, p_b=mean)
+        found.put_number(f"shock_pressure_{n}", with_shock, "MPa")
         return work(theory.edge_pressure, f"pressure_{n}", k_o=factor, p_k=with_shock)
     found.answers["edge"] = Yes(True, False, ENDS)
     force = work(theory.near_end_force, f"struck_end_force_{n}", M_b=moment, R_w=worst, L=length)
@@ -111,7 +112,7 @@ def _off_middle(found, n, moment, worst, mean, d_s, length) -> float:
 def _edge(factor) -> Yes:
     if factor >= BOTH_ENDS:
         return Yes(True, False, ENDS)
-    part = f"only a part of the bush bears, its edge {said(factor, '-')} times the mean; two share better"
+    part = f"only a part of the bush bears, its edge {written(factor, '-')} times the mean; two share better"
     return Yes(True, factor <= WHOLE_LENGTH, "" if factor <= WHOLE_LENGTH else part)
 
 

@@ -104,7 +104,6 @@ class _Reading:
         radial, axial, shock, direction = take(self._load, "load") or (0.0, 0.0, 1.0, "fixed")
         held = take(self._choice, "held", allowed=("thread", "fork"))
         on_thread, cheeks = take(self._plate, "on_thread"), take(self._plate, "cheeks")
-        self._take(self._text, "surroundings")
         material = self.course.materials[screw.material] if screw else None
         return dict(
             id=id,
@@ -130,6 +129,7 @@ class _Reading:
             cheeks=(cheeks or on_thread) if held == "fork" else None,
             arm_plate=take(self._plate, "arm_plate") or on_thread,
             offset=take(number, "offset"),
+            place=self._place(),
             gap_tolerance=read_quantity(str(self.course.grid.data["gap_tolerance"]), "length"),
             youngs_modulus=material and material.youngs_modulus,
             yield_stress=material and material.yield_stress,
@@ -434,6 +434,15 @@ class _Reading:
             if key in value
         }
         return {key: Band(size - error, size, size + error) for key, size in sizes.items() if size}
+
+    def _place(self):
+        """Where it stands: the place named, else the course's own, which has the course's temperatures."""
+        course = self.course
+        own = course.places[course.surroundings].model_copy(
+            update={end: getattr(course, end) for end in ("temperature_least", "temperature_most")}
+        )
+        known = course.places | {own.id: own}
+        return self._take(self._named, "surroundings", known=known, what="place") or own
 
     def _kit(self, screw):
         return next(

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from guidegen.errors import CannotBuild
 from guidegen.joint import fill
-from guidegen.joint.body import body_of
+from guidegen.joint.body import body_of, face_of
 from guidegen.joint.box import Box, thickness
-from guidegen.joint.endplay import Axial, axial_clamped, axial_floating, own_axial_play
+from guidegen.joint.endplay import Axial, Column, axial_clamped, axial_floating, own_axial_play
 from guidegen.joint.faces import ON_SHOULDER, faults
 from guidegen.joint.listed import listed_order
-from guidegen.joint.records import BodyPlate, Joint, Placed, Stack
+from guidegen.joint.records import ArmPlay, BodyPlate, Joint, Placed, Stack
 from guidegen.kit.lookup import clearance_hole
 from guidegen.kit.records import BallBearing, Nut, Spacer, Washer
 from guidegen.units import Band
@@ -293,9 +293,12 @@ class _Assembly:
             thread_end=thread_end,
             end_play=axial.end_play,
             end_play_likely=axial.likely,
+            at_typical=axial.at_typical,
             chance_pinched=axial.chance_pinched,
             chance_fits=axial.chance_fits,
             window=axial.window,
+            clamped=axial.clamped,
+            arm=self._arm_play(inside),
             face_diameters=None if joint.clamped else self._face_diameters(before, after),
             thread_room=thread_end - face - self._length(thread),
             nut_engaged=self._engaged(thread, face - self.shoulder),
@@ -416,11 +419,46 @@ class _Assembly:
 
     def _axial(self, before, inside, after) -> Axial:
         joint = self.joint
+        kept, chosen = self._staying(before, after)
+        bands = [self._band(p) for p in before + after]
         if joint.clamped:
-            choice = self._choice(joint.bearings, inside)
-            return axial_clamped(
-                joint.bearings, [self._band(p) for p in inside], self.body.outer_rings, choice
+            between = [self._band(p) for p in inside]
+            standing = [*between, *(thickness(b) for b in joint.bearings)]
+            column = Column(
+                joint.shaft.shoulder_length,
+                bands + standing,
+                kept + standing,
+                self._choice((), chosen),
+                PROTRUDES,
             )
+            choice = self._choice(joint.bearings, inside)
+            return axial_clamped(joint.bearings, between, self.body.outer_rings, choice, column)
+        return axial_floating(
+            joint.shaft.shoulder_length,
+            self.body.length,
+            bands,
+            kept,
+            self._choice((), chosen),
+            self.window,
+        )
+
+    def _arm_play(self, inside) -> ArmPlay | None:
+        """Of an arm that slides on the shoulder. What lies beside it may tilt too: smallest faces count."""
+        joint = self.joint
+        if not joint.arm_between or joint.arm_bonded or joint.clamped:
+            return None
+        at = next(n for n, part in enumerate(inside) if part in self.stocks)
+        own = 2 * joint.housings[0].edge  # as it is drawn
+        sides = zip((inside[:at], inside[at + 1 :]), joint.bearings)
+        faces = (
+            min(own, face_of(bearing), *(self.parts[part].outside_diameter.typical for part in side))
+            for side, bearing in sides
+        )
+        return ArmPlay(self.body.inner, tuple(self._band(part) for part in inside), tuple(faces))
+
+    def _staying(self, before, after):
+        """(bands of what stays whichever fillers are chosen, ids of the fillers), of what lies outside."""
+        joint = self.joint
         mine = [n for n, part in enumerate(before) if part in self.parts][-self._kept(joint.bearings[0]) :]
         last = [n for n, part in enumerate(after) if part in self.parts][: self._kept(joint.bearings[-1])]
         kept = [p for n, p in enumerate(before) if n in mine or p in self.stocks]
@@ -428,19 +466,11 @@ class _Assembly:
         chosen = list(before + after)
         for part in kept:
             chosen.remove(part)
-        bands = [self._band(p) for p in before + after]
-        return axial_floating(
-            joint.shaft.shoulder_length,
-            self.body.length,
-            bands,
-            [self._band(p) for p in kept],
-            self._choice((), chosen),
-            self.window,
-        )
+        return [self._band(p) for p in kept], chosen
 
     def _kept(self, bearing):
         """Parts that stay beside a bearing whichever fillers are chosen: washer, ring for a ball bearing."""
-        return 2 if isinstance(bearing, BallBearing) else 1
+        return 2 if isinstance(bearing, BallBearing) and not self.joint.clamped else 1
 
     def _choice(self, rings_for, used):
         """All fillers that may be chosen once the parts are measured: those left and those used."""

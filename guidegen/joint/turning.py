@@ -10,7 +10,9 @@ from guidegen.joint.records import Quantity, Stack
 from guidegen.joint.rolling import Rolled
 from guidegen.joint.rows import Rows, first
 from guidegen.joint.sliding import Slid, pressed_on
-from guidegen.kit.lookup import ball_friction
+from guidegen.joint.verdicts import Yes
+from guidegen.kit.lookup import ball_friction, press_friction
+from guidegen.numbers import written
 from guidegen.theory import friction as theory
 from guidegen.units import Band
 
@@ -27,6 +29,44 @@ def turning(
     found.limits["torque_to_pass"] = rows.band(torque).most
     force = found.work(theory.arm_force, "start_force", T=torque, r=found.joint.arm)
     found.put_over(rows, "start_force", force, "N")
+    if found.arm is not None:
+        found.answers["arm_grips"] = _arm_grips(found, found.quantities["start_torque"].band)
+
+
+def _arm_grips(found, start: Band) -> Yes:
+    """Whether an arm that slides on the shoulder takes the screw with it: by its radial load alone, dry.
+
+    A couple presses the arm on the shoulder too, but how much of it, the faces beside the arm decide.
+    """
+    joint = found.joint
+    band = press_friction(joint.arm_plate.stock.kind)
+    found.given["arm_friction"] = Quantity("-", band=band)
+    rows = Rows({"arm_friction": band}, decades=["arm_friction"])
+    d_s = first(found.rows.columns["shaft_diameter"])
+    grip = found.work(
+        theory.bush_torque, "arm_slip_torque", mu=rows.columns["arm_friction"], F_r=joint.radial, d_s=d_s
+    )
+    found.put_over(rows, "arm_slip_torque", grip, "N·mm")
+    slips = rows.band(grip)
+    always, typical = slips.least >= start.most, slips.typical >= start.typical
+    why = (
+        f"by the radial load alone the shoulder grips the arm with {_ends(slips)}; the bearings hold the "
+        f"screw back with {_ends(start)}"
+    )
+    if always:
+        return Yes(True, True, f"{why}: the screw turns with the arm")
+    perhaps = "turns" if not typical and not joint.axial else "may turn"
+    return Yes(
+        typical or bool(joint.axial),
+        False,
+        f"{why}: the arm {perhaps} on the shoulder while the screw stands; then its own hole wears, and "
+        "what is told of bearings that turn does not come true; bond the arm",
+    )
+
+
+def _ends(band: Band) -> str:
+    least, typical, most = (written(x, "N·mm") for x in (band.least, band.typical, band.most))
+    return f"{typical} ({least.removesuffix(' N·mm')} to {most})"
 
 
 def _torque(found, state, stack, load, bushes, balls):
@@ -44,6 +84,10 @@ def _torque(found, state, stack, load, bushes, balls):
     both = (*parts(found.work, worse), 0.0)[:2]
     face = _face(found, state, stack, rows, bushes)
     torque = found.work(theory.joint_torque, f"{state}_torque", T_1=both[0], T_2=both[1], T_f=face)
+    if state == "start":
+        found.rubbing = {
+            n: rows.band(both[n - 1] + (face if n in bushes else 0.0)) for n, _ in enumerate(found.seats, 1)
+        }
     found.put_over(rows, f"{state}_torque", torque, "N·mm")
     return rows, torque
 

@@ -1,11 +1,11 @@
 """Judges a joint by the checks of checks.csv: holds, take care, or does not hold, with the reason."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Mapping
 
 from guidegen.joint.records import STATES, Quantity, State, Verdict
 from guidegen.kit.tables import read_table
-from guidegen.numbers import said
+from guidegen.numbers import digits_apart, percent, written
 
 SPARE = 0.2  # of the limit, that a number without a band must have to spare
 ENDS = ("design", "ceiling")
@@ -38,7 +38,7 @@ def verdicts(
     """A verdict for every check that applies, the worst first."""
     found = []
     for check in read_table("checks").rows:
-        if check["sense"] == "yes":
+        if check["sense"] in ("yes", "upkeep"):
             if check["quantity"] in answers:
                 found.append(_answered(check, answers[check["quantity"]]))
             continue
@@ -49,16 +49,17 @@ def verdicts(
             at = f" at bearing {number}" if stem == check["quantity"] else ""
             if check["sense"] == "ceiling":
                 design, ceiling = (_limit(f"{check['quantity']}_{end}", number, limits) for end in ENDS)
-                found.append(_below_ceiling(check, quantity, design, ceiling, at))
+                found.append(replace(_below_ceiling(check, quantity, design, ceiling, at), name=name))
                 continue
             limit = _limit(check["limit"], number, limits)
             if limit is not None:
-                found.append(
-                    _share(check, quantity, limit)
-                    if check["sense"] == "share"
-                    else _measured(check, quantity, limit, at)
-                )
-    return tuple(sorted(found, key=lambda verdict: -STATES.index(verdict.state)))
+                judged = {"share": _share, "chance": _chance, "risk": _risk}.get(check["sense"], _measured)
+                found.append(replace(judged(check, quantity, limit, at), name=name))
+    return tuple(sorted(found, key=_worst_first))
+
+
+def _worst_first(verdict: Verdict):
+    return -STATES.index(verdict.counts_as), -STATES.index(verdict.state)
 
 
 def _limit(cell, number, limits):
@@ -71,7 +72,14 @@ def _limit(cell, number, limits):
 def _answered(check, yes: Yes) -> Verdict:
     state: State = "holds" if yes.always else "take care" if yes.typical else "does not hold"
     return Verdict(
-        check["about"], state, None, None, "", yes.why or f"yes: {check['in_words']}", check["source"]
+        check["about"],
+        state,
+        None,
+        None,
+        "",
+        yes.why or f"yes: {check['in_words']}",
+        check["source"],
+        upkeep=check["sense"] == "upkeep",
     )
 
 
@@ -84,10 +92,12 @@ def _measured(check, quantity, limit, at) -> Verdict:
         if check["sense"] == "least"
         else quantity.band.most
     )
-    number = said(worst, quantity.unit)
+    told = quantity.typical if state == "does not hold" else worst
+    digits = 3 if state == "holds" else digits_apart(told, limit, quantity.unit)
+    number, typical, wanted = (written(x, quantity.unit, digits) for x in (worst, quantity.typical, limit))
     if quantity.band is not None:
-        number = f"{said(quantity.typical, quantity.unit)}, at worst {number}"
-    why = f"{check['in_words']}{at}: {number}; wanted: at {check['sense']} {said(limit, quantity.unit)}"
+        number = f"{typical}, at worst {number}"
+    why = f"{check['in_words']}{at}: {number}; wanted: at {check['sense']} {wanted}"
     if state == "take care" and quantity.band is None:
         why += ", better with a fifth to spare"
     return Verdict(
@@ -99,9 +109,10 @@ def _below_ceiling(check, quantity, design, ceiling, at) -> Verdict:
     """Two limits: a design value to stay below, and what never to pass; the one that counts is the limit."""
     number = quantity.value
     state: State = "holds" if number <= design else "take care" if number <= ceiling else "does not hold"
-    said_number, wanted, never = (said(x, quantity.unit) for x in (number, design, ceiling))
-    why = f"{check['in_words']}{at}: {said_number}; wanted: below {wanted}, never above {never}"
     limit = ceiling if state == "does not hold" else design
+    digits = 3 if state == "holds" else digits_apart(number, limit, quantity.unit)
+    told, wanted, never = (written(x, quantity.unit, digits) for x in (number, design, ceiling))
+    why = f"{check['in_words']}{at}: {told}; wanted: below {wanted}, never above {never}"
     why += _otherwise(check, state)
     return Verdict(check["about"], state, number, limit, quantity.unit, why, check["source"])
 
@@ -111,10 +122,35 @@ def _otherwise(check, state):
     return f"; {check['otherwise']}" if state == "does not hold" else ""
 
 
-def _share(check, quantity, limit) -> Verdict:
+def _chance(check, quantity, limit, at) -> Verdict:
+    """A chance that should be large enough, a fifth to spare."""
+    state = judge(quantity, "least", limit)
+    why = f"{check['in_words']}{at}: {percent(quantity.value)}; wanted: at least {percent(limit)}"
+    if state == "take care":
+        why += ", better with a fifth to spare"
+    return Verdict(
+        check["about"], state, quantity.value, limit, "-", why + _otherwise(check, state), check["source"]
+    )
+
+
+def _risk(check, quantity, limit, at) -> Verdict:
+    """A chance that should be small: seldom holds, more often than not does not."""
+    often = 1 - TAKE_CARE_FROM
+    state: State = (
+        "holds" if quantity.value <= limit else "take care" if quantity.value <= often else "does not hold"
+    )
+    why = f"{check['in_words']}{at}: {percent(quantity.value)}; wanted: at most {percent(limit)}"
+    return Verdict(
+        check["about"], state, quantity.value, limit, "-", why + _otherwise(check, state), check["source"]
+    )
+
+
+def _share(check, quantity, limit, at) -> Verdict:
     share = quantity.value
     state: State = "holds" if share >= limit else "take care" if share >= TAKE_CARE_FROM else "does not hold"
-    why = f"{check['in_words']}: {said(100 * share, '%')}; wanted: at least {said(100 * limit, '%')}"
+    digits = 3 if state == "holds" else digits_apart(100 * share, 100 * limit, "%")
+    told, wanted = (written(100 * x, "%", digits) for x in (share, limit))
+    why = f"{check['in_words']}: {told}; wanted: at least {wanted}"
     if state == "take care":
         why += "; measure the parts, then choose"
     return Verdict(check["about"], state, share, limit, "-", why + _otherwise(check, state), check["source"])

@@ -1,4 +1,4 @@
-"""How bushes wear: cycles until the clearance has doubled, and the wobble after many cycles."""
+"""How bushes wear: cycles until a bush is worn, and the wobble after many cycles."""
 
 from dataclasses import replace
 from functools import reduce
@@ -19,27 +19,35 @@ HALF_TURN = 3.141592653589793  # rad; a smaller swing wears the bush where it is
 
 
 def wearing(found: Findings, play: Play, bushes: dict[int, Slid]):
-    """Cycles until the clearance of the worse bush has doubled, cycles wanted, and the wobble meanwhile."""
-    joint, motion = found.joint, found.joint.motion
+    """Cycles until the worse bush is worn, cycles wanted, and the wobble meanwhile."""
+    motion = found.joint.motion
     if motion.kind == "hand" or not bushes:
         return
     if motion.hours:
-        wanted = found.work(
-            theory.cycles_wanted, "cycles_wanted", n_w=motion.rate, t_w=3600 * motion.hours
-        )
+        wanted = found.work(theory.cycles_wanted, "cycles_wanted", n_w=motion.rate, t_w=3600 * motion.hours)
         found.put_number("cycles_wanted", wanted, "-")
         found.limits["cycles_wanted"] = wanted
     rows = _rows(found, play, bushes)
     growth = {n: _growth(found, n, bush, rows) for n, bush in bushes.items()}
     lasting = {}
     for n, grown in growth.items():
-        if first(grown) > 0 and first(rows.columns[f"clearance_{n}"]) > 0:
-            lasting[n] = found.work(
-                theory.wear_cycles, f"wear_cycles_{n}", c=rows.columns[f"clearance_{n}"], g_w=grown
-            )
+        room = _room(found, n, rows)
+        if first(grown) > 0 and first(room) > 0:
+            lasting[n] = found.work(theory.wear_cycles, f"wear_cycles_{n}", a_worn=room, g_w=grown)
     if lasting:
         found.put_over(rows, "wear_cycles", reduce(np.minimum, lasting.values()), "-")
         _worn(found, play, rows, growth)
+
+
+def _room(found, n, rows):
+    """Growth of the clearance at which a bush counts as worn, over the rows."""
+    return found.work(
+        theory.wear_room,
+        f"wear_room_{n}",
+        c=rows.columns[f"clearance_{n}"],
+        d_f=found.seats[n - 1].bores.typical,
+        d_s=first(found.rows.columns["shaft_diameter"]),
+    )
 
 
 def turns_round(joint: Joint) -> bool:
@@ -56,7 +64,8 @@ def _rows(found, play, bushes) -> Rows:
     for n, one in enumerate(play.guided, 1):
         ball = found.seats[n - 1].ball
         for name, values in (
-            ("clearance", one.clearance), ("free_tilt", one.free_tilt) if ball else ("length", one.length)
+            ("clearance", one.clearance),
+            ("free_tilt", one.free_tilt) if ball else ("length", one.length),
         ):
             bands[f"{name}_{n}"] = sizes.band(values)
             if bands[f"{name}_{n}"].width:

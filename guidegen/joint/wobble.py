@@ -108,6 +108,11 @@ def _in_cheeks(found, cheeks):
 def _in_arm(found):
     columns, thick = found.rows.columns, found.joint.arm_plate.stock.thickness.typical
     room = np.maximum(0, columns["arm_hole"] - columns["shaft_diameter"])
-    tilt = found.work(freeplay.bush_tilt, "arm_tilt", c=room, L=thick)
+    if found.arm is None:
+        tilt = found.work(freeplay.bush_tilt, "arm_tilt", c=room, L=thick)
+    else:
+        play, (D_1, D_2) = np.maximum(0, columns["arm_room"]), found.arm.faces
+        faces = found.work(freeplay.face_tilt, "arm_face_tilt", j=play, D_1=D_1, D_2=D_2)
+        tilt = found.work(freeplay.arm_tilt, "arm_tilt", c=room, L=thick, theta_f=faces)
     found.put("arm_tilt", tilt, "rad")
     return tilt
