@@ -1,4 +1,5 @@
 """`python -m guidegen` does the same as `guidegen`."""
+
 import sys
 
 from guidegen.cli import main

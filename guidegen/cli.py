@@ -2,6 +2,7 @@
 
 Only what is light is imported here: each command loads what it needs, so that --help answers at once.
 """
+
 import argparse
 import os
 import sys
@@ -39,40 +40,68 @@ def main(arguments=None) -> int:
 
 def _parser():
     parser = argparse.ArgumentParser(
-        prog="guidegen", formatter_class=argparse.RawDescriptionHelpFormatter,
+        prog="guidegen",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
         description="From a kit of bearing parts: evaluate joints and publish a guide.",
         epilog="examples:\n"
-               "  guidegen build                 publish the guide of the course in this folder\n"
-               "  guidegen check my-course       every mistake in its files, all at once\n"
-               "  guidegen joint crank.yaml      how far this joint wobbles, and whether it holds\n")
+        "  guidegen build                 publish the guide of the course in this folder\n"
+        "  guidegen check my-course       every mistake in its files, all at once\n"
+        "  guidegen joint crank.yaml      how far this joint wobbles, and whether it holds\n",
+    )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
     for run, says, more in (
-            (build, "check, compute, draw and publish the guide of a course",
-             "The former site stays untouched until the new one is complete."),
-            (check, "tell everything that build would refuse, all at once", "Publishes nothing.")):
+        (
+            build,
+            "check, compute, draw and publish the guide of a course",
+            "The former site stays untouched until the new one is complete.",
+        ),
+        (check, "tell everything that build would refuse, all at once", "Publishes nothing."),
+    ):
         examples = f"  guidegen {run.__name__}\n  guidegen {run.__name__} my-course\n"
         _command(commands, run, says, examples, more).add_argument(
-            "folder", nargs="?", type=Path, default=Path("."), metavar="DIR",
-            help="course folder (default: this one)")
+            "folder",
+            nargs="?",
+            type=Path,
+            default=Path("."),
+            metavar="DIR",
+            help="course folder (default: this one)",
+        )
 
-    one = _command(commands, joint, "evaluate joint files, or worked joints by their id",
-                   "  guidegen joint crank.yaml\n  guidegen joint student-files/ --json > results.json\n"
-                   "  guidegen joint --course my-course vent-crank\n",
-                   "Exit code 0: all hold or take care; 1: at least one does not hold; "
-                   "2: bad input (the others are still reported).")
-    one.add_argument("wanted", nargs="+", metavar="FILE|FOLDER|ID",
-                     help="a joint file, a folder of them, or the id of a worked joint")
-    one.add_argument("--course", type=Path, default=Path("."), metavar="DIR",
-                     help="course whose parts are meant (default: this folder)")
+    one = _command(
+        commands,
+        joint,
+        "evaluate joint files, or worked joints by their id",
+        "  guidegen joint crank.yaml\n  guidegen joint student-files/ --json > results.json\n"
+        "  guidegen joint --course my-course vent-crank\n",
+        "Exit code 0: all hold or take care; 1: at least one does not hold; "
+        "2: bad input (the others are still reported).",
+    )
+    one.add_argument(
+        "wanted",
+        nargs="+",
+        metavar="FILE|FOLDER|ID",
+        help="a joint file, a folder of them, or the id of a worked joint",
+    )
+    one.add_argument(
+        "--course",
+        type=Path,
+        default=Path("."),
+        metavar="DIR",
+        help="course whose parts are meant (default: this folder)",
+    )
     one.add_argument("--json", action="store_true", help="print a list of results for other programs")
     return parser
 
 
 def _command(commands, run, says, examples, more):
     parser = commands.add_parser(
-        run.__name__, help=says, formatter_class=argparse.RawDescriptionHelpFormatter,
-        description=f"{says[0].upper()}{says[1:]}.\n{more}", epilog=f"examples:\n{examples}")
+        run.__name__,
+        help=says,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description=f"{says[0].upper()}{says[1:]}.\n{more}",
+        epilog=f"examples:\n{examples}",
+    )
     parser.set_defaults(command=run)
     return parser
 
@@ -160,8 +189,13 @@ def _unknown(name, known):
 
     near = get_close_matches(name, known, n=3, cutoff=0.5)
     remedy = f"Perhaps you mean {' or '.join(near)}." if near else ""
-    return Mistake(name, "command line", "no such file, folder or id",
-                   "a joint file, a folder of them, or the id of a worked joint", remedy)
+    return Mistake(
+        name,
+        "command line",
+        "no such file, folder or id",
+        "a joint file, a folder of them, or the id of a worked joint",
+        remedy,
+    )
 
 
 def _refuse(mistake):
@@ -181,15 +215,18 @@ def _compose(folder):
 
     words = next(place for place in (folder / "shared", CODE.parent / "shared") if place.is_dir())
     worked = Worked(read_course(folder))
-    named = _gathered(partial(make_joint, worked.course, raw, name)
-                      for name, raw in worked.course.joints.items())
+    named = _gathered(
+        partial(make_joint, worked.course, raw, name) for name, raw in worked.course.joints.items()
+    )
     joints = [*named, *worked.joints]
     _say(f"Joints to work out: {len(joints)}; combinations refused: {worked.refused.total()}.")
     for reason, count in worked.refused.most_common():
         _say(f"  {count:6d}  {reason}")
     console = Console(stderr=True)
-    results = [worked.result(joint) for joint in
-               track(joints, "Evaluating", console=console, disable=not console.is_terminal)]
+    results = [
+        worked.result(joint)
+        for joint in track(joints, "Evaluating", console=console, disable=not console.is_terminal)
+    ]
     published = read_published(CODE.parent / "tests" / "published")
     return folder, compose(worked.course, results, read_words(words), published), revision(folder)
 

@@ -1,4 +1,5 @@
 """The one form in which bad input is reported, and the exceptions that carry it."""
+
 from dataclasses import dataclass
 
 

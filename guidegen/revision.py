@@ -1,4 +1,5 @@
 """Which data and code made a result, and from when they are."""
+
 import hashlib
 import os
 import subprocess

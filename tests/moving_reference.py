@@ -158,16 +158,16 @@ class Moving(Again):
         """Whether a bearing turns fast and far enough for a rating life, and carries too much for one."""
         return self.refused(n) and self.rolls(n) and self.turn_rate() >= SLOWEST
 
-    def rings_held(self):
-        """Whether each ring that goes round under the load is tight, bonded or clamped."""
+    def rings_held(self, play):
+        """Whether each ring that goes round under the load is tight, bonded or clamped, at sizes of `play`."""
         if self.motion == "hand" or self.motion == "swing" and self.angle < HALF_TURN:
             return True
         if self.goes_round_the_bush():  # and so round the outer ring
-            tight = [self.new[f"interference_{n}"] > 0 for n in self.balls]
             return all(
-                press or self.typical[f"housing_fit_{n}"] == "bonded" for n, press in zip(self.balls, tight)
+                np.all(play[f"interference_{n}"] > 0) or self.typical[f"housing_fit_{n}"] == "bonded"
+                for n in self.balls
             )
-        return self.clamped or all(self.new[f"fit_{n}"] < 0 for n in self.balls)
+        return self.clamped or all(np.all(play[f"fit_{n}"] < 0) for n in self.balls)
 
     # bushes
 
@@ -197,6 +197,7 @@ class Moving(Again):
                     peak = factor * mean if mean else peak
                 if factor is not None:
                     found["edge_factor_1"] = factor
+                    found["shock_pressure_1"] = v["shock"] * mean
             found[f"pressure_{n}"] = v["shock"] * peak
             if self.speed():
                 found[f"pv_{n}"] = runs_at * self.speed() / 1000
@@ -215,13 +216,15 @@ class Moving(Again):
         return 4 / np.pi * rate * pressure * way
 
     def worn(self, play, v, rates):
-        """(cycles until the worse clearance has doubled or None, function: cycles -> travel at the arm).
+        """(cycles until the worse bush is worn or None, function: cycles -> travel at the arm).
 
         play: rooms by name at sizes v; rates: wear rate of each bush, by number.
         """
         grows = {n: self.grows(n, v, rates[n]) for n in self.bushes}
-        lasting = [n for n in self.bushes if np.all(grows[n] > 0) and self.new[f"clearance_{n}"] > 0]
-        cycles = [play[f"clearance_{n}"] / grows[n] for n in lasting]
+        least = {n: self.typical[f"free_bore_{n}"] - self.typical["shaft_diameter"] for n in self.bushes}
+        rooms = {n: np.maximum(play[f"clearance_{n}"], least[n]) for n in self.bushes}
+        loose = {n: max(self.new[f"clearance_{n}"], least[n]) > 0 for n in self.bushes}
+        cycles = [rooms[n] / grows[n] for n in self.bushes if np.all(grows[n] > 0) and loose[n]]
 
         def travel(number):
             rooms = play | {f"clearance_{n}": play[f"clearance_{n}"] + number * grows[n] for n in self.bushes}
@@ -269,6 +272,10 @@ class Moving(Again):
         ]
         return np.maximum(*senses) + (np.maximum.reduce(np.broadcast_arrays(*faces)) if faces else 0.0)
 
+    def grip(self, end):
+        """Torque at which an arm loose on the shoulder slips: dry friction of its radial load on the journal."""
+        return self.given["arm_friction"][end] * self.typical["radial"] * self.typical["shaft_diameter"] / 2
+
     def torques(self, prefix):
         """Torque with every coefficient at its least, typical and most."""
         ends = ("least", "typical", "most")
@@ -313,7 +320,7 @@ class Moving(Again):
         v = self.typical
         M = v["axial"] * v["arm"]
         if self.layout == "A":
-            plate = next(row for row in self.kind("plate") if row["on"] == "thread")
+            plate = self.kind("plate")[0]
             return v["shock"] * (v["radial"] * (plate["to"] - plate["from"]) / 2 + M)
         last = self.kind("bearing")[-1]
         from_face = v["fixed_at"] - (last["from"] + last["to"]) / 2 - v["overhang"]
@@ -322,11 +329,13 @@ class Moving(Again):
     def clamp(self):
         """Numbers; what has a band is given by `clamp_ends`."""
         v = self.typical
+        if self.layout == "C":  # the cheeks hold the screw, clamped or not
+            return {"set_torque": self.set_torque()}
         D, hole, moment = v["clamped_face"], v["clamped_hole"], self.face_moment()
         needed = 8 * moment * D / (D**2 + hole**2)
         found = {"clamp_needed": needed, "set_torque": self.set_torque()}
-        if "running_torque" in v:  # of a locking nut
-            found["wrench_torque"] = found["set_torque"] + v["running_torque"]
+        if self.kind("plate")[0]["on"] == "shoulder":  # an arm in the stack: its moment is not the neck's
+            return found
         K, lost = v["nut_factor"], v["clamp_loss"]
         tight = found["set_torque"] / (K * v["thread_diameter"])
         if tight * (1 - lost) < needed:
@@ -351,7 +360,9 @@ class Moving(Again):
         return 0.95 * min(screw, seat) * self.given["nut_factor"]["least"] * v["thread_diameter"]
 
     def seat_area(self):
-        return np.pi / 4 * (self.typical["clamped_face"] ** 2 - self.typical["clamped_hole"] ** 2)
+        """Of the ring on which the weakest part is pressed; where none is named, of the clamped face."""
+        ring = "pressed" if "pressed_face" in self.typical else "clamped"
+        return np.pi / 4 * (self.typical[f"{ring}_face"] ** 2 - self.typical[f"{ring}_hole"] ** 2)
 
     def clamp_of(self, K, lost):
         """(kept force, first pressure, torque passed on) for a nut factor and a share lost."""

@@ -13,7 +13,7 @@ GROOVE = 0.52  # groove radius over ball diameter; ISO 281
 BALL_LEAN = 0.003  # rad; Shigley 9th ed. Table 7-2
 MOST_CORNERS = 4096  # a box with more is looked at in so many of them, drawn at random
 # What is known between limits and has no part in free play: of materials, nuts and necks.
-NO_SIZES = ("wear_rate", "friction", "start_", "drag", "seal", "nut_factor", "clamp_loss", "neck_diameter")
+NO_SIZES = ("wear_rate", "friction", "arm_friction", "start_", "drag", "seal", "nut_factor", "clamp_loss", "neck_diameter")
 
 
 class Again:
@@ -21,6 +21,7 @@ class Again:
 
     def __init__(self, result: dict):
         self.given, self.stack, self.layout = result["inputs"], result["stack"], result["layout"]
+        self.mismatch = result["quantities"].get("ring_mismatch")  # of the rings: drawn at random elsewhere
         self.numbers = (1, 2) if "separation" in self.given else (1,)
         self.clamped = self.given["rings"]["value"] == "clamped"
         self.typical = {name: q.get("typical", q.get("value")) for name, q in self.given.items()}
@@ -197,6 +198,9 @@ class Again:
         if "arm_hole" in v:
             room = np.maximum(v["arm_hole"] - v["shaft_diameter"], 0)
             found["arm_tilt"] = room / v["arm_thickness"]
+            if "arm_room" in v:  # and its faces between their neighbours
+                across = (v["arm_face_1"] + v["arm_face_2"]) / 2
+                found["arm_tilt"] = np.minimum(found["arm_tilt"], np.maximum(v["arm_room"], 0) / across)
             return found["arm_tilt"]
         return 0.0
 
@@ -302,13 +306,13 @@ class Again:
                 sum(row["thickness"][end] for row in nuts) - lost for end in ("least", "typical", "most")
             ]
         if self.clamped:
-            inner = sum(
-                row["thickness"]["typical"]
-                for row in self.stack
-                if row.get("within") and row["kind"] != "bearing"
-            )
-            outer = v["separation"] - (v["width_1"] + v["width_2"]) / 2
-            numbers["end_play"] = self.two_races(inner - outer)
+            numbers["end_play"] = self.two_races(self.mismatch["typical"])
+            column = [row for row in self.stack if row["on"] == "shoulder" and row["kind"] != "body"]
+            shoulder = self.given["shoulder_length"]
+            bands["stands_proud"] = [
+                sum(row["thickness"][one] for row in column) - shoulder[other]
+                for one, other in (("least", "most"), ("typical", "typical"), ("most", "least"))
+            ]
             return numbers, bands
         ends = (("least", "most"), ("typical", "typical"), ("most", "least"))
         bands["end_play"] = [

@@ -98,6 +98,38 @@ def test_search_finds_words_of_the_trade_and_parts(site, visit, word, page):
     assert page in search_for(visit(site / "index.html"), word)
 
 
+# What people type who do not know the trade's words, and which pages may stand first.
+LAYMEN = {
+    "slop": ["wobble.html"],
+    "play": ["wobble.html"],
+    "wiggle": ["wobble.html"],
+    "wobbly": ["wobble.html", "trouble.html"],
+    "loose": ["wobble.html", "trouble.html"],
+    "tight": ["starting.html", "trouble.html"],
+    "stuck": ["starting.html", "trouble.html"],
+    "squeak": ["lasting.html", "trouble.html"],
+    "rust": ["surroundings.html", "trouble.html", "glossary.html"],
+    "inch": ["near-sizes.html"],
+    "sb-8x12x8": ["sb-8x12x8.html"],
+    "preload": ["glossary.html"],
+}
+
+
+def test_layman_words_lead_to_the_right_page_first(site, visit):
+    """Typed one after the other into the search box of the built site; the first page found counts."""
+    page = visit(site / "index.html")
+    box, first = page.locator("input[name=query]"), page.locator(".md-search-result__link").first
+    box.click()
+    for word, wanted in LAYMEN.items():
+        box.fill("")
+        page.locator(".md-search-result__link").first.wait_for(state="detached")
+        box.press_sequentially(word)
+        first.wait_for()
+        page.wait_for_timeout(300)
+        found = first.get_attribute("href").split("?")[0].split("#")[0].rsplit("/", 1)[-1]
+        assert found in wanted, (word, found)
+
+
 def test_search_stays_quiet_for_short_words_and_numbers(site, visit):
     """Beginnings of words and numbers, which break an index of number tables, give results or none."""
     page = visit(site / "index.html")

@@ -120,13 +120,32 @@ class Picture:
         ]
 
     def markers(self, number):
-        """Places of a line's markers in data; those that stand in words' line at the top left out."""
+        """Places of a line's markers in data; those along the top and in the key under the chart left out."""
         marks = [
             (float(thing.get("x")), float(thing.get("y")))
             for thing in self.things
             if thing.tag == "use" and f"chart-line-{number}" in thing.get("class", "").split()
         ]
-        return self.data([place for place in marks if place[1] > 50])
+        return self.data([place for place in marks if 50 < place[1] < self.box[3] + 10])
+
+    def key(self):
+        """The key under the chart: number of each sample of a line, its dashes, its marker, its words."""
+        under = [t for t in self.things if t.tag == "path" and t.get("stroke-width") == "2"]
+        marks = {
+            (round(float(t.get("x"))), round(float(t.get("y")))): t.get("href") for t in self.things if t.tag == "use"
+        }
+        texts = {
+            (round(float(t.get("x"))), round(float(t.get("y")))): "".join(t.itertext()) for t in self.root.iter("text")
+        }
+        for sample in under:
+            (left, y), (right, _) = _points(sample.get("d"))
+            beside = min(
+                (place for place in texts if place[0] >= right and abs(place[1] - y) < 8),
+                key=lambda place: place[0],
+            )
+            middle = round((left + right) / 2), round(y)
+            marker = next((m for place, m in marks.items() if np.hypot(*np.subtract(place, middle)) < 2), None)
+            yield sample.get("class"), sample.get("stroke-dasharray"), marker, texts[beside]
 
     def bands(self, role="band"):
         """Outlines of shaded bands, also of those that leave the picture: (x, lower, upper)."""
@@ -661,7 +680,7 @@ def test_the_rule_of_thumb_overstates_by_the_length_of_the_bush(pictures, made):
 
 
 def test_every_pair_of_a_kit_is_on_a_chart(charts, pictures, made):
-    """One line a kind of pair, named beside its end, told apart by dashes too; sizes by family."""
+    """One line a kind of pair, named in the key, told apart by dashes too; sizes by family."""
     for kit in {group.kit for group in made}:
         kinds = [kind for kind in kinds_of(made, kit) if not kind.single][:5]
         picture = pictures[f"wobble-{kit}"]
@@ -689,6 +708,47 @@ def test_every_pair_of_a_kit_is_on_a_chart(charts, pictures, made):
                 own = [result for group in made if group.kit == kit for result in group.worked]
                 for number in range(1, len(numbers) + 1):
                     _markers_are_worked(family, number, own)
+
+
+def test_the_key_names_the_lines_drawn(pictures, made):
+    """Under a chart of kinds each line once, in its own colour, dashes and marker, by the pair's words."""
+    for kit in {group.kit for group in made}:
+        for id in (f"wobble-{kit}", f"start-{kit}", f"wear-{kit}"):
+            picture = pictures[id]
+            key = {words: (name, dash, marker) for name, dash, marker, words in picture.key()}
+            drawn = _lines_drawn(picture)
+            lines = {words: look for words, look in key.items() if "chart-line" in (look[0] or "")}
+            assert {look[0] for look in lines.values()} == {name for name, _ in drawn}, id
+            for name, dash in drawn:
+                ((_, said, marker),) = [look for look in lines.values() if look[0] == name]
+                assert (said is None) == (dash is None), (id, name)
+                if dash:
+                    ratio = [float(a) / float(b) for a, b in zip(said.split(","), dash.split(","))]
+                    assert max(ratio) == pytest.approx(min(ratio), rel=0.02), (id, name)
+                if not id.startswith("wear"):
+                    shapes = [t.get("href") for t in picture.things if t.tag == "use" and name in t.get("class", "")]
+                    assert marker and set(shapes) == {marker}, (id, name)
+            assert len(lines) == len(drawn) >= 4
+
+
+def test_a_chart_says_the_one_thing_to_see(charts, pictures, trials):
+    """A sentence of its own beside each chart; where it holds a number, that number is in the picture."""
+    for chart in charts.values():
+        assert chart.to_see.endswith(".") and 20 < len(chart.to_see) < 240, chart.id
+    assert "2 times the load" in charts["reactions-by-place"].to_see  # R2/F = 1 + a/S at a = S
+    bends = pictures["deflection-mm8"]
+    line = bends.lines(2) or bends.lines(1)
+    ys = [y for x, y in line[0] if x <= 0], [y for x, y in line[0] if x > 0]
+    said = float(re.search(r"([\d.]+) times", bends.chart.to_see)[1])
+    assert said == pytest.approx(max(ys[1]) / max(ys[0]), rel=0.1)
+    for one in trials:
+        chart = charts[f"wear-{one.kit.id}"]
+        more = float(re.search(r"at most ([\d.]+) %", chart.to_see)[1])
+        kind = re.search(r"\((.*)\)", chart.to_see)[1]
+        tried = next(t for t in one.tried if t.kind.words == kind)
+        found = reference_of(tried.trials["heavy", "swing"], "swing")
+        grown = found.travel(200 * 360) / found.travel(0)  # 200 h of 6 swings a minute
+        assert 100 * (grown - 1) == pytest.approx(more, rel=0.1), chart.id
 
 
 def _lines_drawn(picture):
@@ -719,11 +779,18 @@ def _markers_are_worked(picture, number, worked):
 
 
 def test_bars_are_as_long_as_the_shares(pictures, made):
-    """Each bar's parts are the shares of a worked joint; what takes play away lies left of zero."""
+    """Each bar's parts are the shares of a worked joint; what takes play away lies left of zero.
+
+    The longest bars reach from edge to edge: no room is lost.
+    """
     negative = 0
     for group in made:
         picture = pictures[f"causes-{group.key}"]
         bars = _bars(picture)
+        scale, offset = picture.scales["bottom"]
+        least, most = ((x - offset) / scale for x in picture.box[:2])
+        right, left = (max(sum(x for x in bar if x * side > 0) * side for bar in bars) for side in (1, -1))
+        assert (least, most) == (pytest.approx(-left, abs=1.5), pytest.approx(max(100, right), abs=1.5))
         for bar in bars:
             assert any(bar == pytest.approx(_per_cent(r.shares), abs=0.8) for r in group.worked), group.key
             negative += min(bar) < -5

@@ -97,6 +97,23 @@ def test_seat_pressure_carries_the_clamp_force():
     assert clamp.seat_pressure(0.0, 8.0, 6.4) == 0
 
 
+@proves("pressed_limit")
+def test_the_weakest_ring_bears_its_pressure_all_over():
+    """The pressure summed over the ring; a nylon spacer 1/2 over 3/8 in bears 2.7 kN at its 50 MPa."""
+    for D, d in FACES:
+        assert clamp.pressed_limit(120.0, D, d) == pytest.approx(over_face(lambda r, a: 120.0, D, d), rel=1e-6)
+    assert clamp.pressed_limit(50.0, 12.7, 9.65) == pytest.approx(2677, abs=2)
+
+
+@proves("clamp_to_set")
+def test_the_slipperiest_thread_spoils_nothing():
+    """A nut a quarter more slippery than the middle one: by the torque set, the weaker is at 95 per cent."""
+    for screw, pressed in ((9000.0, 2700.0), (4000.0, 12_000.0)):
+        aimed = clamp.clamp_to_set(0.95, 0.15, 0.2, screw, pressed)
+        torque = 0.2 * 8.0 * aimed  # by the middle nut factor, on an 8 mm thread
+        assert torque / (0.15 * 8.0) == pytest.approx(0.95 * min(screw, pressed))
+
+
 @proves("clamp_torque")
 def test_clamp_torque_between_even_wear_and_even_pressure():
     """Friction summed over the face: exact for pressure as 1/r, a little less than even pressure gives."""

@@ -78,7 +78,8 @@ def test_rings_that_go_round_under_the_load():
             for n in one.balls
         )
         creeps = inner and loose_in or outer and loose_out
-        assert (verdict.state == "take care") == creeps, result.joint.title
+        assert (verdict.state == "does not hold") == creeps, result.joint.title
+        assert verdict.state != "take care" or inner or outer
         if creeps:
             assert ("inner ring" if inner else "outer ring") in verdict.why
             seen["inner" if inner else "outer"] += 1
@@ -94,7 +95,7 @@ def test_the_face_opens_below_the_clamp_force_needed():
     """Pressure on the ring under clamp force and moment, element by element: just none left at its edge."""
     side = np.linspace(-0.5, 0.5, 801)
     x, y = np.meshgrid(side, side)
-    for result, one, _ in clamped()[::12]:
+    for result, one, _ in [of for of in clamped() if of[1].layout != "C"][::12]:
         D, hole, needed = (
             *(one.typical[name] for name in ("clamped_face", "clamped_hole")),
             result.quantities["clamp_needed"].value,
@@ -114,9 +115,13 @@ def test_the_clamped_ring_is_what_is_really_there():
         close = next(hole for size, hole in OVER_THREAD.items() if abs(size - thread) < 0.02)
         assert one.typical["clamped_hole"] >= close - 0.02, (result.joint.title, thread)
         if one.clamped:
-            before = [row for row in one.stack if row["on"] == "shoulder" and row["kind"] in ("ring", "shim")]
-            across = course().parts[before[-1]["part"]].outside_diameter.typical
-            assert one.typical["clamped_face"] == pytest.approx(across)
+            solid = sorted((row for row in one.stack if row["kind"] not in ("body", "nut")), key=lambda row: row["from"])
+            solid = [row for row in solid if row["on"] == "shoulder" or row["kind"] == "plate"]
+            at = [n for n, row in enumerate(solid) if row["kind"] in ("plate", "cheek")]
+            beside = {solid[k]["part"] for n in at for k in (n - 1, n + 1) if 0 <= k < len(solid)}
+            parts = [course().parts[part] for part in beside if part in course().parts]
+            assert one.typical["clamped_face"] == pytest.approx(min(p.outside_diameter.typical for p in parts))
+            assert one.typical["clamped_hole"] >= min(p.hole.typical for p in parts) - 1e-9
         else:
             assert one.typical["clamped_face"] == pytest.approx(d - 2 * EDGE_BREAK)
             shoulder += 1
@@ -146,8 +151,11 @@ def test_neck_stress_only_where_the_face_opens():
     opened = 0
     for result, one, _ in clamped():
         q = result.quantities
+        if one.layout == "C":  # its cheeks hold the screw, clamped or not
+            assert "clamp_needed" not in q and "neck_stress" not in q
+            continue
         opens = q["clamp_given"].typical < q["clamp_needed"].value
-        assert ("neck_stress" in q) == opens, result.joint.title
+        assert ("neck_stress" in q) == (opens and one.kind("plate")[0]["on"] == "thread"), result.joint.title
         state = next(v.state for v in result.verdicts if v.about == "clamp")
         assert (state == "does not hold") == opens
         opened += opens

@@ -268,6 +268,18 @@ def test_tilt_at_which_end_faces_touch():
         assert along.max() - along.min() == pytest.approx(length + j, abs=0.02 * j)  # angle for sine
 
 
+@proves("arm_tilt")
+def test_an_arm_between_its_neighbours():
+    """Tilted step by step until the shoulder bars its hole's mouths, or two opposite rims touch its neighbours."""
+    for room, thick, play, across in ((0.15, 1.6, 0.25, 12.2), (0.02, 6.0, 0.4, 20.0), (0.3, 3.0, 0.05, 16.0)):
+        tilts = np.linspace(0, 0.2, 400_001)
+        passes = tilts * thick <= room  # the axis of the shoulder, over the length of the hole
+        clear = np.tan(tilts) * across <= play + 1e-12  # the two rims, one forward, one back
+        stops = tilts[passes & clear].max()
+        faces = freeplay.face_tilt(play, across, across)
+        assert freeplay.arm_tilt(room, thick, faces) == pytest.approx(stops, abs=2e-5)
+
+
 @proves("tilt_range", "highest_at", "_slope")
 def test_two_bushes_that_touch():
     """Bushes face to face are one long bush; out of line by more than both leave, they bind."""

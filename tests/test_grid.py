@@ -35,14 +35,14 @@ def results(worked):
 
 
 def test_every_outcome_occurs_for_several_reasons(results):
-    """At least four different checks lead to each state; at least a third of the joints hold throughout."""
+    """At least four different checks lead to each state; at least three in ten joints hold throughout."""
     reasons = defaultdict(set)
     for result in results:
         for verdict in result.verdicts:
             reasons[verdict.state].add(verdict.about)
     assert all(len(reasons[state]) >= 4 for state in ("holds", "take care", "does not hold")), reasons
     states = Counter(result.state for result in results)
-    assert 3 * states["holds"] >= len(results)
+    assert 10 * states["holds"] >= 3 * len(results)
 
 
 def test_there_are_about_a_thousand_over_the_three_kits(results):
@@ -92,12 +92,13 @@ def test_what_does_not_hold_names_a_better_joint_or_what_was_tried(worked, resul
     order = ("holds", "take care", "does not hold")
     for result in results:
         for verdict in result.verdicts:
-            if verdict.state == "holds":
+            if verdict.counts_as == "holds":
+                assert not verdict.instead and not verdict.tried
                 continue
             assert bool(verdict.instead) != bool(verdict.tried), (result.id, verdict.about)
             if verdict.instead:
                 other = by_id[verdict.instead]
-                states = [v.state for v in other.verdicts if v.about == verdict.about]
+                states = [v.counts_as for v in other.verdicts if v.about == verdict.about]
                 assert other.state != "does not hold" and other.joint.radial >= result.joint.radial
                 assert all(order.index(state) < order.index(verdict.state) for state in states)
 

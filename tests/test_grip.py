@@ -33,7 +33,7 @@ def over_seat(function, D, length):
     return dblquad(lambda z, a: function(a) * D / 2, 0, 2 * np.pi, 0, length)[0]
 
 
-@proves("push_force", "holding_torque", "torque_pressure")
+@proves("push_force", "holding_torque", "pressure_torque", "torque_pressure")
 def test_force_and_torque_of_a_seat():
     """Friction on each piece of the seat, along the axis, or times its distance from it."""
     for D, length, p, mu in SEATS:
@@ -41,7 +41,18 @@ def test_force_and_torque_of_a_seat():
         turning = over_seat(lambda a: mu * p * np.hypot(D / 2 * np.cos(a), D / 2 * np.sin(a)), D, length)
         assert grip.push_force(mu, D, length, p) == pytest.approx(along)
         assert grip.holding_torque(along, D) == pytest.approx(turning)
+        assert grip.pressure_torque(mu, D, length, p) == pytest.approx(turning)
         assert grip.torque_pressure(turning, mu, D, length) == pytest.approx(p)
+
+
+@proves("spinning_torque", "hold_factor")
+def test_a_bearing_turns_in_its_hole_when_its_friction_wins():
+    """Shaken by and by harder, step by step, until friction of bore and face passes what holds it."""
+    for T, face, held in ((14.0, 3.0, 120.0), (30.0, 0.0, 45.0), (2.0, 9.0, 300.0)):
+        shakes = np.arange(1, 400_001) * 1e-4
+        turns = shakes[np.argmax(T * shakes + face * shakes >= held)]  # the least shock that turns it
+        assert grip.hold_factor(held, grip.spinning_torque(turns, T, face)) == pytest.approx(1, rel=1e-4)
+        assert grip.hold_factor(held, grip.spinning_torque(turns / 2, T, face)) == pytest.approx(2, rel=1e-4)
 
 
 @proves("engaged_length")

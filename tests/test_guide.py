@@ -1,14 +1,16 @@
 """What the guide's pages say and how they are made, before any site builder has seen them."""
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
 
 from guidegen.guide.compose import compose
 from guidegen.guide.edition import Edition
-from guidegen.guide.holes import hole_rows
+from guidegen.guide.first_holes import first_holes
+from guidegen.guide.holes import pocket, processes_of
 from guidegen.guide.measures import Measures
-from guidegen.guide.names import INPUTS, QUANTITIES, quantity_words
+from guidegen.guide.names import FITS, INPUTS, QUANTITIES, quantity_words
 from guidegen.guide.steps import sections_of
 from guidegen.guide.wobble import wanted_travel
 from guidegen.guide.worked import chapters_of, places_of
@@ -18,7 +20,7 @@ from guidegen.units import Band
 
 ROOT = Path(__file__).parent.parent
 HEAVIEST = 42_000  # bytes of the body of a joint's answer; the theme adds some 14 000
-HEAVIEST_WORKING = 47_500  # and of its working; the theme adds some 12 000
+HEAVIEST_WORKING = 43_500  # and of its working; the theme adds some 13 000
 
 
 @pytest.fixture(scope="module")
@@ -81,6 +83,7 @@ def test_what_a_page_tells_in_its_tables_is_worked_out_on_it(results, course):
         chapters = chapters_of(result, Measures("mm"), wanted_travel(course, result.joint))
         named = {name for chapter in chapters for name in chapter.told() if name in result.quantities}
         missing = {name for name in named - set(places) if not name.startswith("arm_play_1e")}
+        missing -= {"ring_mismatch"}  # drawn at random, as the working of the end play says
         assert not missing, (result.id, missing)
         told |= named
     assert len(told) > 35
@@ -164,14 +167,49 @@ def test_small_lengths_are_written_out():
 
 def test_a_hole_is_drawn_smaller_by_what_the_machine_adds(course):
     """Drawn hole and bias give the middle of the made hole, for each process that has no class of its own."""
-    rows = hole_rows(course.parts["sb-8x12x8"], course, Measures("mm"))
-    biases = {process.name: process.bias for process in course.processes.values() if not process.grade}
-    assert len(rows) > 10
-    for row in rows:
-        if row.process in biases:
-            low, high = (float(text) for text in row.made.first.removesuffix(" mm").split(" to "))
-            drawn = float(row.draw.first.removesuffix(" mm"))
-            assert drawn + biases[row.process] == pytest.approx((low + high) / 2, abs=0.006), row
+    seen = 0
+    for stock in course.stocks.values():
+        for process in processes_of(stock, course):
+            for fit in FITS if not process.grade else ():
+                made = pocket(course.parts["sb-8x12x8"], course, stock, process, fit).made
+                middle = (made.band.least + made.band.most) / 2
+                assert made.drawn + process.bias == pytest.approx(middle, abs=0.006), (stock.id, process.id)
+                seen += 1
+    assert seen > 20
+
+
+def test_a_part_page_names_one_hole_for_each_stock_and_machine(course):
+    """Pressed in where the chance of a right fit is four in five, else bonded; the drawn size is the table's."""
+    for id in ("sb-8x12x8", "bb-608", "ny-8x12x8"):
+        part, seen = course.parts[id], Counter()
+        names, rows = first_holes(part, course, Measures("mm"))
+        by_name = {process.name: process for process in course.processes.values()}
+        for stock in course.stocks.values():
+            kind = sum(other.kind == stock.kind for other in course.stocks.values())
+            (row,) = [r for r in rows if stock.name in r.stock.split(", ")] or [
+                r for r in rows if r.stock == f"any {stock.kind}"
+            ]
+            assert kind > 1 or stock.name in row.stock
+            for name, way in zip(names, row.ways, strict=True):
+                process = by_name[name]
+                if stock.kind not in process.stocks.split():
+                    assert way is None
+                    continue
+                press = pocket(part, course, stock, process, "press")
+                right = press.fit.chances.right
+                if process.grade:
+                    assert (way is None) == (right < 0.5)
+                elif id.startswith("ny") or right >= 0.8:
+                    assert way.fit == "press" and way.chance <= right
+                else:
+                    assert way.fit == "bonded"
+                if way:
+                    one = pocket(part, course, stock, process, way.fit)
+                    drawn = float(way.draw.first.removesuffix(" mm"))
+                    assert drawn == pytest.approx(one.made.drawn, abs=0.0051)
+                    seen[way.fit] += 1
+        assert seen["press"] > 5 and (seen["bonded"] > 5) != id.startswith("ny")
+        assert len(rows) <= 9
 
 
 def test_charts_stand_on_their_pages_with_words(guide):

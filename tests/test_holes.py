@@ -1,6 +1,5 @@
 """Made holes and their chances: against sampling, integrals, polygons and the program over straight lines."""
 
-import statistics
 from functools import cache
 from itertools import product
 
@@ -8,11 +7,15 @@ import numpy as np
 import pytest
 from play_reference import Bore, gaps
 from proofs import proves
+from ring_reference import pressed as rings_pressed
 from scipy import stats
 from scipy.integrate import quad
 from scipy.optimize import brentq, linprog, minimize_scalar
 from scipy.sparse import block_diag, csr_array
 
+from guidegen.joint.reach import scatter_of
+from guidegen.kit.own_holes import MeasuredHole, told_by
+from guidegen.kit.records import Process
 from guidegen.theory import chances, clearance, freeplay, grip, holes, pressfit
 
 CELL = 0.001  # mm
@@ -44,12 +47,6 @@ def test_many_cuts_pushed_together():
     assert holes.kerf_of_cuts(gone.sum() * CELL, 11) == pytest.approx(0.18, abs=CELL)
 
 
-def test_a_slipped_decimal_point_is_no_kerf():
-    """Both ends of the range, number and array."""
-    assert [holes.plausible_kerf(k) for k in (0.0499, 0.05, 0.2, 0.5, 0.501, 2.0)] == [0, 1, 1, 1, 0, 0]
-    np.testing.assert_array_equal(holes.plausible_kerf(np.array([0.02, 0.2])), [False, True])
-
-
 @proves("made_hole")
 def test_made_holes_scatter_about_the_drawn_one_and_the_bias():
     """A quarter of a million holes: their mean and their spread."""
@@ -70,19 +67,30 @@ def test_the_next_hole_scatters_more_than_those_measured():
         assert holes.next_spread(0.03, n) == pytest.approx(0.03 * np.linalg.norm(weights))
 
 
+ABOUT = {"stocks": "wood", "position": 0.1, "squareness": 0.0, "measured": "no"}
+LASER = Process(id="laser", name="laser", source="", bias=0.0, spread=0.04, **ABOUT)
+
+
+def strip(drawn, made):
+    """Holes of a test strip, as a course's file would hold them."""
+    rows = enumerate(zip(map(float, drawn), map(float, made)))
+    return [MeasuredHole(id=f"h{n}", process="laser", drawn=a, made=b) for n, (a, b) in rows]
+
+
 def test_own_holes_foretell_the_next_one_by_students_t():
     """Samples of three: the next hole lies as deep in its foretold distribution as it should, evenly."""
     rng = np.random.default_rng(4)
     depths = []
     for made in 10.05 + 0.02 * rng.standard_normal((8000, 4)):
-        own = holes.own_holes([10.0] * 3, made[:3])
-        depths.append(stats.t.cdf((made[3] - 10.0 - own.bias) / own.spread, own.freedom))
+        own = told_by(strip([10.0] * 3, made[:3]), LASER)
+        scatter = scatter_of(own)
+        depths.append(stats.t.cdf((made[3] - 10.0 - own.bias) / scatter.spread, scatter.freedom))
     assert stats.kstest(depths, "uniform").pvalue > 0.01
-    own = holes.own_holes([10.0, 12.0, 16.0], [10.1, 12.16, 16.13])
-    assert own.bias == pytest.approx(0.13) and own.freedom == 2
-    assert own.spread == pytest.approx(statistics.stdev([0.1, 0.16, 0.13]) * (4 / 3) ** 0.5)
-    with pytest.raises(ValueError, match="two measured holes"):
-        holes.own_holes([10.0], [10.1])
+    own = told_by(strip([10.0, 12.0, 16.0], [10.1, 12.16, 16.13]), LASER)
+    spread, freedom = scatter_of(own)
+    assert own.bias == pytest.approx(0.13) and freedom == 2 and own.measured == "yes"
+    assert spread == pytest.approx(np.std([0.1, 0.16, 0.13], ddof=1) * (4 / 3) ** 0.5)
+    assert scatter_of(LASER) == (0.04, np.inf)
 
 
 def polygon(corners, diameter):
@@ -263,6 +271,18 @@ def test_one_pressure_and_one_torque_decide():
     assert 0.05 < cracked.mean() < 0.5 and 0.05 < loose.mean() < 0.5
     assert found.cracked == pytest.approx(cracked.mean(), abs=near(cracked.mean()) + 1e-4)
     assert found.loose == pytest.approx(loose.mean(), abs=near(loose.mean()) + 1e-4)
+
+
+@proves("closing_pressure")
+def test_pressure_that_closes_a_bore():
+    """Rings by finite elements: the pressure between them and how far the inner one closed belong together."""
+    for inside, D, outside, tight, bush, hub in (
+        (8.03, 12.0, 36.0, 0.03, (100_000.0, 0.3), (68_900.0, 0.33)),
+        (18.2, 22.0, 40.0, 0.02, (207_000.0, 0.3), (2_475.0, 0.35)),
+        (8.1, 12.0, 30.0, 0.1, (2_700.0, 0.4), (8_600.0, 0.2)),
+    ):
+        p, closed, *_ = rings_pressed(inside, D, outside, tight, bush, hub)
+        assert holes.closing_pressure(closed, D, inside, bush[0]) == pytest.approx(p, rel=2e-4)
 
 
 @proves("best_hole", "best_drawn")

@@ -154,7 +154,10 @@ def settled(tree, values):
             if abs(left - right) < 1e-3 * (abs(left) + abs(right)):
                 return False
         elif isinstance(node, ast.expr) and not (isinstance(node, ast.Name) and node.id in WORDS):
-            found = evaluate(node, values)
+            try:
+                found = evaluate(node, values)
+            except ZeroDivisionError:  # of constants alone
+                return False
             if isinstance(found, complex) or not (found == 0 or 1e-7 < abs(found) < 1e7):
                 return False
     return True

@@ -56,8 +56,9 @@ def typical(result, name):
 
 
 def fenced(maths):
-    """The formulas as they were made: pages leave it to the browser which fences grow."""
-    tree = ElementTree.fromstring(f"<all>{maths}</all>")
+    """The formulas as they were made: pages leave it to the browser which fences grow, and join a minus."""
+    apart = re.sub("<mn>−([^<]*)</mn>", r"<mrow><mo>−</mo><mn>\1</mn></mrow>", maths)
+    tree = ElementTree.fromstring(f"<all>{apart}</all>")
     for row in tree.iter("mrow"):
         if len(row) and row[0].tag == "mo" and row[0].text in ("(", "|"):
             if not any(row.iter("mfrac")) and not any(row.iter("mtable")):

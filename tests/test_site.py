@@ -146,7 +146,7 @@ def test_pictures_have_words(site, pages):
 
 def test_html_is_valid(site, pages):
     """Hand-written and group pages all, worked pages one in ten (they come from one template)."""
-    worked = [name for name in pages if name.startswith(("joints/", "working/"))]
+    worked = [name for name in pages if name.startswith(("joints/", "working/", "making/", "fits/"))]
     chosen = [name for name in pages if name not in worked] + worked[::10]
     assert [fault for name in chosen for fault in html_faults(site / name)][:20] == []
 
@@ -158,22 +158,23 @@ def test_there_are_enough_worked_pages(pages):
 
 def test_worked_pages_are_light(site, pages):
     """A phone on a slow connection, or a folder of a thousand joints on a memory stick."""
-    heavy = [f"{name}: {weight}" for name in pages if name.startswith(("joints/", "working/", "parts/"))
+    folders = ("joints/", "working/", "making/", "fits/", "parts/")
+    heavy = [f"{name}: {weight}" for name in pages if name.startswith(folders)
              if (weight := (site / name).stat().st_size) > HEAVIEST]
     assert heavy == []
 
 
 def test_every_joint_has_its_working(pages):
-    """The two pages of a joint come together."""
+    """The four pages of a joint come together."""
     stems = {folder: {name.partition("/")[2] for name in pages if name.startswith(f"{folder}/")}
-             for folder in ("joints", "working")}
-    assert stems["joints"] == stems["working"]
+             for folder in ("joints", "working", "making", "fits")}
+    assert stems["joints"] == stems["working"] == stems["making"] == stems["fits"]
 
 
 def test_the_guide_answers_what_the_navigation_asks(pages):
     """The pages that the contract names are there."""
     for name in ("index", "choose", "layouts", "charts", "joints", "parts", "method", "checks", "glossary",
-                 "sources", "safety"):
+                 "sources", "safety", "costs", "shopping", "tools"):
         assert f"{name}.html" in pages
 
 

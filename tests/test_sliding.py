@@ -257,6 +257,15 @@ def test_cycles_counted_one_by_one():
     assert sliding.cycles_wanted(rate, 5.0 * count) == pytest.approx(count)
 
 
+@proves("wear_room")
+def test_twice_nothing_is_no_wear_life():
+    """Doubled where there is clearance; by the clearance before pressing where that has left less."""
+    assert sliding.wear_room(0.05, 8.03, 7.99) == 0.05  # bonded or loose in its hole: more than bore less shaft
+    assert sliding.wear_room(0.001, 8.03, 7.99) == pytest.approx(0.04)
+    grown = [sliding.wear_cycles(sliding.wear_room(c, 8.03, 7.99), 1e-6) for c in (1e-6, 1e-3, 0.04)]
+    assert grown == pytest.approx([40_000] * 3)  # no cliff towards a bush pressed till nothing is left
+
+
 def test_wear_factors_of_a_handbook_are_the_rates_of_the_file():
     """K of the book, in³·min/(lbf·ft·h), turned into mm³/(N·m) by pint, in the middle of each plastic's band."""
     found = read_course(ROOT).sliding
@@ -296,8 +305,8 @@ def test_nothing_wears_without_load_or_motion():
     for wear in (sliding.fixed_wear, sliding.turning_wear):
         assert wear(1e-9, 0.0, 10.0) == wear(1e-9, 3.0, 0.0) == 0
     assert sliding.worn_clearance(0.03, 1e6, 0.0) == 0.03
-    assert not sliding.wear_cycles.formula.held(dict(c=0.03, g_w=0.0))
-    assert sliding.wear_cycles(0.0, 1e-6) == 0 and sliding.wear_cycles.formula.held(dict(c=0.0, g_w=1e-6))
+    assert not sliding.wear_cycles.formula.held(dict(a_worn=0.03, g_w=0.0))
+    assert sliding.wear_cycles(0.0, 1e-6) == 0 and sliding.wear_cycles.formula.held(dict(a_worn=0.0, g_w=1e-6))
 
 
 @pytest.mark.parametrize(
@@ -382,7 +391,7 @@ def test_a_wrong_cell_is_told(folder, case):
 
 def test_a_bush_that_nobody_says_how_it_slides(folder):
     """A material of a bush without a row: told once, with the bush; the steel parts need none."""
-    spoil(folder, "data/parts/sleeve_bushings.csv", "0.3,bronze,oiled,0.5,invented\n", "0.3,steel,oiled,0.5,invented\n")
+    spoil(folder, "data/parts/sleeve_bushings.csv", "0.3,bronze,oiled,0.5,invented\n", "0.3,steel,plain,0.5,invented\n")
     (told,) = mistakes_of(folder)
     assert told.file == SLIDING and told.found == "no row steel, of which bush is made"
 

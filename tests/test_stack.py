@@ -177,10 +177,38 @@ def test_end_play_of_a_clamped_pair():
         assert abs(np.mean(left < stack.end_play_likely[0]) - 0.05) < error
         assert abs(np.mean(left > stack.end_play_likely[1]) - 0.05) < error
         assert abs(np.mean(left < 0) - stack.chance_pinched) < 5 * error
+        # what counts as typical is a stack like others: one in eight at least has less, and one in eight more
+        assert min(np.mean(left < stack.end_play.typical), np.mean(left > stack.end_play.typical)) > 1 / 8
+        mismatch, rings = np.abs(inner - outer), stack.clamped.mismatch
+        half = 4 * np.sqrt(0.25 * (1 / 50_000 + 1 / 4096))
+        assert abs(np.mean(mismatch < rings.typical) - 0.5) < half
+        assert rings.band.least - 1e-9 <= mismatch.min() and mismatch.max() <= rings.band.most + 1e-9
         tried += 1
         if tried == 12:
             break
     assert tried == 12
+
+
+def test_how_far_a_clamped_stack_stands_out():
+    """Every part drawn at random: the stack against the shoulder; unmeasured, some end short of it."""
+    rng, tried, short = np.random.default_rng(4), 0, 0
+    for joint, stack in stacks():
+        if not joint.clamped:
+            continue
+        draw = lambda band: rng.uniform(band.least, band.most, 50_000)  # noqa: E731
+        column = [row for row in stack.placed if row.on == "shoulder" and row.kind != "body"]
+        proud = sum(draw(row.thickness) for row in column) - draw(joint.shaft.shoulder_length)
+        told = stack.clamped.proud
+        assert told.band.least - 1e-9 <= proud.min() and proud.max() <= told.band.most + 1e-9
+        error = 4 * np.sqrt(0.05 * 0.95 * (1 / 50_000 + 1 / 4096))
+        assert abs(np.mean(proud < told.likely[0]) - 0.05) < error
+        assert abs(np.mean(proud > told.likely[1]) - 0.05) < error
+        assert told.band.typical > 0 and 0.95 <= stack.clamped.chance_proud <= 1
+        short += told.band.least < 0
+        tried += 1
+        if tried == 30:
+            break
+    assert tried == 30 and short > 5
 
 
 def test_share_of_measured_stacks_that_some_choice_fits():

@@ -112,11 +112,20 @@ def test_places_along_the_screw():
     assert stack.arm_overhang(shoulder, bearing, on_thread[0]) == pytest.approx(middle_of_arm - bearing)
 
 
-@proves("clamped_end_play")
+@proves("stands_proud")
+def test_a_stack_against_its_shoulder():
+    """Parts laid end to end: the last one's far end against the end of the shoulder, proud or short of it."""
+    for shoulder, parts in ((38.1, (3.0, 3.175, 24.6, 3.175, 3.0, 1.5)), (40.0, (5.0, 34.7))):
+        end = np.cumsum(parts)[-1]
+        assert stack.stands_proud(sum(parts), shoulder) == pytest.approx(end - shoulder)
+
+
+@proves("clamped_end_play", "ring_mismatch")
 def test_play_of_a_clamped_pair():
     """The shaft goes as far as both bearings let it; one is shifted by what the rings do not match."""
     for one, other, mismatch in ((0.06, 0.06, 0.0), (0.06, 0.06, 0.02), (0.05, 0.09, -0.01), (0.09, 0.05, 0.035),
                                  (0.04, 0.06, 0.2)):
         ends = np.array([[-one / 2, one / 2], [-other / 2 - mismatch, other / 2 - mismatch]])
         travel = ends[:, 1].min() - ends[:, 0].max()
-        assert stack.clamped_end_play(one, other, 17.5 + mismatch, 17.5) == pytest.approx(travel)
+        rings = stack.ring_mismatch(17.5 + mismatch, 17.5)
+        assert stack.clamped_end_play(one, other, rings) == pytest.approx(travel)

@@ -45,8 +45,10 @@ class Trial:
         rate = self.v[f"wear_rate_{n}"] if rate is None else rate
         return 4 / pi * rate * self.pressure(n) * self.speed() / self.rate
 
-    def cycles_to_double(self):
-        return min(self.clearances[n] / self.growth(n) for n in self.bushes)
+    def cycles_to_wear(self):
+        """Until the clearance has doubled, or grown by what bore and shaft had before pressing, if that is more."""
+        before = {n: self.v[f"free_bore_{n}"] - self.v["shaft_diameter"] for n in self.bushes}
+        return min(max(self.clearances[n], before[n]) / self.growth(n) for n in self.bushes)
 
     def travel(self, cycles):
         """Wobble at the arm of two bushes after so many cycles: play over the span of their outer ends."""

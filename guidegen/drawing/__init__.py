@@ -1,4 +1,5 @@
 """Sections, outlines and views of parts and joints, in millimetres, as SVG."""
+
 from importlib.resources import files
 
 from guidegen.drawing.life_size import life_size, small_outline

@@ -1,4 +1,5 @@
 """Dimensions, force arrows and part numbers, laid out so that nothing covers anything else."""
+
 from guidegen.drawing.svg import HEAD_LONG, Canvas, Spot, width_of
 from guidegen.units import MM_PER_INCH
 

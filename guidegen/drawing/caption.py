@@ -1,4 +1,5 @@
 """What a section shows, in words, for those who do not see it."""
+
 from guidegen.drawing.annotations import millimetres, newton_millimetres, newtons
 from guidegen.drawing.forces import couple_of
 from guidegen.joint.records import Result
@@ -13,8 +14,10 @@ def describe(result: Result) -> str:
 
 def _order(result):
     order = "; ".join(f"{n} {placed.name}" for n, placed in enumerate(result.stack.placed, 1))
-    return (f"Section along the screw {result.joint.shaft.name}, true to scale, its head on the left. "
-            f"From the head: {order}.")
+    return (
+        f"Section along the screw {result.joint.shaft.name}, true to scale, its head on the left. "
+        f"From the head: {order}."
+    )
 
 
 def _distances(stack):
@@ -47,6 +50,10 @@ def _forces(result):
 
 def _ends(result):
     stack = result.stack
-    end = "The nut clamps the inner rings." if result.joint.clamped else (
-        f"The gap under the head, the end play, is {millimetres(stack.end_play.typical)}.")
+    between = " between the cheeks" * (result.joint.layout == "C")
+    end = (
+        f"The nut clamps the inner rings{between}."
+        if result.joint.clamped
+        else (f"The gap under the head, the end play, is {millimetres(stack.end_play.typical)}.")
+    )
     return f"The shoulder is {millimetres(stack.shoulder)} long. {end}"

@@ -1,4 +1,5 @@
 """Parts seen along their axis from the left: the head of a screw, the face of a ring or nut."""
+
 from functools import singledispatch
 from math import cos, pi, sin
 

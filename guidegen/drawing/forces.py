@@ -1,4 +1,5 @@
 """Load and reactions as arrows below a section, pointing as they act on the shaft."""
+
 from guidegen.drawing.annotations import newton_millimetres, newtons
 from guidegen.drawing.svg import HEAD_LONG, Canvas, Spot, number
 from guidegen.joint.records import Result
@@ -37,7 +38,7 @@ def force_arrows(canvas: Canvas, result: Result, bottom: float) -> float:
 
 
 def couple_of(result: Result) -> float:
-    """Moment that one bearing alone must give the shaft, N·mm; 0 where two share it or the hub carries it."""
+    """Moment that one bearing alone must give the shaft, N·mm; 0 where two share it or a hub carries it."""
     found = result.quantities.get("shaft_moment")
     return found.typical if found and result.joint.single and result.joint.layout == "A" else 0.0
 

@@ -1,4 +1,5 @@
 """Outlines at life size, to lay a part on, with bars that tell whether screen or printer keeps the size."""
+
 from functools import singledispatch
 
 from guidegen.drawing import profiles
@@ -32,8 +33,10 @@ def life_size(part: Part, prefix: str = "l") -> str:
     canvas.write(f"{BAR:g} mm", Spot(left + BAR / 2, y - 0.4 * LETTERS))
     _bar(canvas, (x, foot - UPRIGHT), (x, foot))
     canvas.write("1 in", Spot(x + TICK, foot - UPRIGHT / 2 + 0.35 * LETTERS, "start"))
-    words = (f"Outlines of {part.name} from the side and from the left, at life size, to lay the part on. "
-             f"The bar across is {BAR:g} mm, the upright one 1 in, where screen or printer keep the size.")
+    words = (
+        f"Outlines of {part.name} from the side and from the left, at life size, to lay the part on. "
+        f"The bar across is {BAR:g} mm, the upright one 1 in, where screen or printer keep the size."
+    )
     return canvas.svg("life", f"{part.name} at life size", words, life_size=True)
 
 

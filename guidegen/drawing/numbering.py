@@ -1,4 +1,5 @@
 """Part numbers on a line above a section, in stack order, and the arm in its place among them."""
+
 from typing import NamedTuple
 
 from guidegen.drawing.annotations import millimetres, spread
@@ -50,8 +51,11 @@ def _marks(canvas, stack, points_of, arm, top):
     """From left to right; a frame of two plates has its number at each while there is room."""
     each = 2 if len(stack.placed) <= CROWDED else 1
     ring = 2 * RADIUS * canvas.em
-    marks = [_Mark(x, y, str(n), True, ring) for n, placed in enumerate(stack.placed, 1)
-             for x, y in points_of(placed)[:each]]
+    marks = [
+        _Mark(x, y, str(n), True, ring)
+        for n, placed in enumerate(stack.placed, 1)
+        for x, y in points_of(placed)[:each]
+    ]
     words = f"arm\n{millimetres(arm, 1)}"
     wide = 2 * canvas.box_of(words, Spot(0, 0)).right + 0.3 * canvas.em
     return sorted([*marks, _Mark(stack.z_load, top, words, False, wide)], key=lambda mark: mark.x)

@@ -1,4 +1,5 @@
 """Dimension lines of a single part's drawing, and where its end view finds room."""
+
 from functools import singledispatch
 
 from guidegen.drawing.annotations import both_units, dimension, upright

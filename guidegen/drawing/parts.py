@@ -1,4 +1,5 @@
 """Drawings of single parts for a person who holds one: side view half cut, end view, main sizes."""
+
 from guidegen.drawing import profiles
 from guidegen.drawing.end_views import end_view, thread_radii
 from guidegen.drawing.part_sizes import dimensions

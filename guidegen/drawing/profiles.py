@@ -3,6 +3,7 @@
 The axis is y = 0; x is the distance along the screw. `sides` says which halves are drawn: -1 above the
 axis, 1 below. Screws and nuts are shown whole, never hatched; very thin parts are filled instead.
 """
+
 from math import cos, pi, sqrt
 
 from guidegen.drawing.svg import Canvas, number, outline
@@ -25,17 +26,30 @@ def screw(canvas: Canvas, part, thread, at: float = 0.0):
     neck, start, end = part.neck_diameter.typical / 2, face + part.neck_width, face + part.thread_length
     major, minor = thread.diameter / 2, (thread.diameter - MINOR * thread.pitch) / 2
     lead, edge = min(major - minor, (end - start) / 3), HEAD_EDGE * head
-    upper = [(top, head - edge), (top + edge, head), (at, head), (at, shoulder), (face, shoulder),
-             (face, neck), (start, neck), (start + lead, major), (end - lead, major), (end, minor)]
+    upper = [
+        (top, head - edge),
+        (top + edge, head),
+        (at, head),
+        (at, shoulder),
+        (face, shoulder),
+        (face, neck),
+        (start, neck),
+        (start + lead, major),
+        (end - lead, major),
+        (end, minor),
+    ]
     canvas.shape("solid", outline(_whole(upper)))
     across = ((top + edge, head), (at, head), (face, shoulder), (start, neck), (end - lead, major))
     canvas.shape("thick", "".join(outline([(x, -r), (x, r)], closed=False) for x, r in across))
     canvas.shape("thin", "".join(outline([(start, y), (end, y)], closed=False) for y in (-minor, minor)))
     corner, depth = part.socket * CORNERS / 2, top + SOCKET_DEPTH * part.head_height.typical
     lines = [(depth, -corner), (depth + corner / sqrt(3), 0), (depth, corner)]  # the bottom a drill leaves
-    canvas.shape("hidden", outline([(top, -corner), *lines, (top, corner)], closed=False)
-                 + outline([(depth, -corner), (depth, corner)], closed=False)
-                 + "".join(outline([(top, y), (depth, y)], closed=False) for y in (-corner / 2, corner / 2)))
+    canvas.shape(
+        "hidden",
+        outline([(top, -corner), *lines, (top, corner)], closed=False)
+        + outline([(depth, -corner), (depth, corner)], closed=False)
+        + "".join(outline([(top, y), (depth, y)], closed=False) for y in (-corner / 2, corner / 2)),
+    )
     canvas.reach(top, -head)
     canvas.reach(end, head)
 
@@ -88,15 +102,19 @@ def ball_bearing(canvas: Canvas, part, z_from, z_to, fill, sides=BOTH):
     ball, pitch, middle = part.ball_diameter / 2, part.pitch_diameter / 2, (z_from + z_to) / 2
     groove = 2 * GROOVE * ball
     wide = (z_to - z_from) / 2
-    opening = [min(sqrt(max(groove**2 - depth**2, 0)), 0.9 * wide)
-               for depth in (high - (pitch + ball - groove), (pitch - ball + groove) - low)]
+    opening = [
+        min(sqrt(max(groove**2 - depth**2, 0)), 0.9 * wide)
+        for depth in (high - (pitch + ball - groove), (pitch - ball + groove) - low)
+    ]
     rings = []
     for side in sides:
         both = (outer, high, opening[0], side > 0), (inner, low, opening[1], side < 0)
         for far, land, half, clockwise in both:
             y, arc = number(side * land), f"A{number(groove)} {number(groove)} 0 0 {int(clockwise)}"
-            rings.append(f"M{number(z_from)} {number(side * far)}H{number(z_to)}V{y}H{number(middle + half)}"
-                         f"{arc} {number(middle - half)} {y}H{number(z_from)}Z")
+            rings.append(
+                f"M{number(z_from)} {number(side * far)}H{number(z_to)}V{y}H{number(middle + half)}"
+                f"{arc} {number(middle - half)} {y}H{number(z_from)}Z"
+            )
     canvas.shape("cut", "".join(rings), fill)
     canvas.shape("solid", "".join(circle(middle, side * pitch, ball) for side in sides))
     if part.closure != "open":
@@ -117,8 +135,10 @@ def _closure(closure, z_from, z_to, start, end):
     """Path data of shields or seals on both sides, from the outer ring inwards."""
     wide = z_to - z_from
     inset, thick = 0.09 * wide, (0.07 if closure == "shields" else 0.14) * wide
-    return "".join(f"M{number(near)} {number(start)}h{number(thick)}V{number(end)}h{number(-thick)}Z"
-                   for near in (z_from + inset, z_to - inset - thick))
+    return "".join(
+        f"M{number(near)} {number(start)}h{number(thick)}V{number(end)}h{number(-thick)}Z"
+        for near in (z_from + inset, z_to - inset - thick)
+    )
 
 
 def plate(canvas: Canvas, z_from, z_to, hole, fill, above: float, below: float, goes_on: bool):

@@ -1,4 +1,5 @@
 """The symbol that tells on which side of a side view its end view stands (ISO 5456-2)."""
+
 from guidegen.drawing.profiles import circle
 from guidegen.drawing.svg import Canvas, outline
 
@@ -13,12 +14,19 @@ def first_angle(canvas: Canvas, x: float, y: float):
     cone = [(0, -NARROW), (CONE, -WIDE), (CONE, WIDE), (0, NARROW)]
     rings = x + (SYMBOL_LONG - WIDE) * em
     canvas.open_group(symbol="first-angle")
-    canvas.shape("thick", outline([(x + a * em, y + b * em) for a, b in cone])
-                 + circle(rings, y, WIDE * em) + circle(rings, y, NARROW * em))
+    canvas.shape(
+        "thick",
+        outline([(x + a * em, y + b * em) for a, b in cone])
+        + circle(rings, y, WIDE * em)
+        + circle(rings, y, NARROW * em),
+    )
     canvas.close_group()
     half = (WIDE + 0.2) * em
-    lines = ((-0.2 * em, 0, (CONE + 0.2) * em, 0),
-             (rings - x - half, 0, rings - x + half, 0), (rings - x, -half, rings - x, half))
+    lines = (
+        (-0.2 * em, 0, (CONE + 0.2) * em, 0),
+        (rings - x - half, 0, rings - x + half, 0),
+        (rings - x, -half, rings - x, half),
+    )
     for from_x, from_y, to_x, to_y in lines:
         canvas.line("centre", (x + from_x, y + from_y), (x + to_x, y + to_y))
     canvas.keep_clear(x - 0.2 * em, y - half, rings + half, y + half)

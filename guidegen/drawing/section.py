@@ -1,4 +1,5 @@
 """The section of a joint along its screw, true to scale, with its dimensions, forces and part numbers."""
+
 from guidegen.drawing import profiles
 from guidegen.drawing.annotations import dimension, millimetres
 from guidegen.drawing.caption import NO_OVERHANG, describe

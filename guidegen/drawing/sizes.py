@@ -1,4 +1,5 @@
 """The main sizes of a part, by the names a person would use, at typical values."""
+
 from functools import singledispatch
 
 from guidegen.drawing.annotations import both_units
@@ -14,8 +15,10 @@ def describe(part: Part, first: str = "mm") -> str:
     listed = ", ".join(f"{name} {both_units(size, ' (', first)})" for name, size in sizes_of(part))
     cut = "" if isinstance(part, ShoulderScrew) else ", half of it cut"
     thread = f", thread {part.thread}" if isinstance(part, (ShoulderScrew, Nut)) else ""
-    return (f"{part.name} from the side{cut}, and to the right of that seen from the left (first-angle "
-            f"arrangement), to scale: {listed}{thread}. Sizes are the middle of their limits.")
+    return (
+        f"{part.name} from the side{cut}, and to the right of that seen from the left (first-angle "
+        f"arrangement), to scale: {listed}{thread}. Sizes are the middle of their limits."
+    )
 
 
 @singledispatch
@@ -26,40 +29,60 @@ def sizes_of(part):
 
 @sizes_of.register
 def _(part: ShoulderScrew):
-    return [("shoulder diameter", part.shoulder_diameter.typical),
-            ("shoulder length", part.shoulder_length.typical), ("neck diameter", part.neck_diameter.typical),
-            ("thread length", part.thread_length), ("head diameter", part.head_diameter.typical),
-            ("head height", part.head_height.typical), ("hexagon socket", part.socket)]
+    return [
+        ("shoulder diameter", part.shoulder_diameter.typical),
+        ("shoulder length", part.shoulder_length.typical),
+        ("neck diameter", part.neck_diameter.typical),
+        ("thread length", part.thread_length),
+        ("head diameter", part.head_diameter.typical),
+        ("head height", part.head_height.typical),
+        ("hexagon socket", part.socket),
+    ]
 
 
 @sizes_of.register
 def _(part: SleeveBushing):
-    return [("bore before pressing", part.free_bore.typical),
-            ("outside diameter", part.outside_diameter.typical), ("length", part.length.typical)]
+    return [
+        ("bore before pressing", part.free_bore.typical),
+        ("outside diameter", part.outside_diameter.typical),
+        ("length", part.length.typical),
+    ]
 
 
 @sizes_of.register
 def _(part: BallBearing):
-    return [("bore", part.bore.typical), ("outside diameter", part.outside_diameter.typical),
-            ("width", part.width.typical)]
+    return [
+        ("bore", part.bore.typical),
+        ("outside diameter", part.outside_diameter.typical),
+        ("width", part.width.typical),
+    ]
 
 
 @sizes_of.register
 def _(part: Spacer):
-    return [("hole", part.hole.typical), ("outside diameter", part.outside_diameter.typical),
-            ("length", part.length.typical)]
+    return [
+        ("hole", part.hole.typical),
+        ("outside diameter", part.outside_diameter.typical),
+        ("length", part.length.typical),
+    ]
 
 
 @sizes_of.register
 def _(part: Washer):
-    return [("hole", part.hole.typical), ("outside diameter", part.outside_diameter.typical),
-            ("thickness", part.thickness.typical)]
+    return [
+        ("hole", part.hole.typical),
+        ("outside diameter", part.outside_diameter.typical),
+        ("thickness", part.thickness.typical),
+    ]
 
 
 @sizes_of.register
 def _(part: Nut):
-    return [("thread diameter", thread(part.thread).diameter), ("across flats", part.across_flats.typical),
-            ("height", part.height.typical)]
+    return [
+        ("thread diameter", thread(part.thread).diameter),
+        ("across flats", part.across_flats.typical),
+        ("height", part.height.typical),
+    ]
 
 
 def length_of(part):

@@ -3,6 +3,7 @@
 One unit is one millimetre, y points down. Nothing is coloured or sized here but by class and by the
 letter height `em`, which every line width in style.css follows too.
 """
+
 import re
 from html import escape
 from typing import NamedTuple
@@ -55,8 +56,12 @@ class Box(NamedTuple):
     bottom: float
 
     def overlaps(self, other) -> bool:
-        return (self.left < other.right and other.left < self.right
-                and self.top < other.bottom and other.top < self.bottom)
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
 
 
 class Spot(NamedTuple):
@@ -112,8 +117,10 @@ class Canvas:
     def _patterns(self):
         for (lean, pitch), name in self._hatches.items():
             step = number(pitch * self.em)
-            yield (f'<pattern id="{name}" width="{step}" height="{step}" patternUnits="userSpaceOnUse" '
-                   f'patternTransform="rotate({45 * lean})"><path class="hatch" d="M0 0H{step}"/></pattern>')
+            yield (
+                f'<pattern id="{name}" width="{step}" height="{step}" patternUnits="userSpaceOnUse" '
+                f'patternTransform="rotate({45 * lean})"><path class="hatch" d="M0 0H{step}"/></pattern>'
+            )
 
     def shape(self, kind: str, data: str, fill: str = ""):
         """A closed shape, painted in the order drawn."""
@@ -141,8 +148,15 @@ class Canvas:
         """A filled arrowhead with its tip at (x, y), pointing along the unit vector (dx, dy)."""
         long, wide = HEAD_LONG * self.em, HEAD_WIDE * self.em * (1.6 if kind == "force" else 1)
         back = x - long * dx, y - long * dy
-        self._heads[kind].append(outline([(x, y), (back[0] - wide * dy, back[1] + wide * dx),
-                                          (back[0] + wide * dy, back[1] - wide * dx)]))
+        self._heads[kind].append(
+            outline(
+                [
+                    (x, y),
+                    (back[0] - wide * dy, back[1] + wide * dx),
+                    (back[0] + wide * dy, back[1] - wide * dx),
+                ]
+            )
+        )
         self.reach(x, y)
 
     def balloon(self, x: float, y: float, radius: float, words: str):
@@ -194,7 +208,8 @@ class Canvas:
         first, *rest = map(safe, words.split("\n"))
         more = "".join(f'<tspan x="{x}" dy="{LINE}em">{line}</tspan>' for line in rest)
         self._words.setdefault((kind, spot.anchor), []).append(
-            f'<text x="{x}" y="{number(spot.y)}">{first}{more}</text>')
+            f'<text x="{x}" y="{number(spot.y)}">{first}{more}</text>'
+        )
 
     def svg(self, kind: str, title: str, description: str = "", life_size=False) -> str:
         """The drawing as inline SVG with a text alternative; `life_size`: one unit is 1 mm on the page too.
@@ -206,10 +221,18 @@ class Canvas:
         wide, high = number(self.right + pad - corner[0]), number(self.bottom + pad - corner[1])
         box = " ".join([*map(number, corner), wide, high])
         size = f' width="{wide}mm" height="{high}mm"' if life_size else ""
-        named = (f'role="img" aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{safe(title)}</title>'
-                 f'<desc id="{name}-d">{safe(description)}</desc>') if title else 'aria-hidden="true">'
-        out = [f'<svg class="drawing {kind}"{size} viewBox="{box}" data-origin="0" {named}'
-               f'<g font-size="{number(self.em)}">']
+        named = (
+            (
+                f'role="img" aria-labelledby="{name}-t {name}-d"><title id="{name}-t">{safe(title)}</title>'
+                f'<desc id="{name}-d">{safe(description)}</desc>'
+            )
+            if title
+            else 'aria-hidden="true">'
+        )
+        out = [
+            f'<svg class="drawing {kind}"{size} viewBox="{box}" data-origin="0" {named}'
+            f'<g font-size="{number(self.em)}">'
+        ]
         if self._hatches:
             out += ["<defs>", *self._patterns(), "</defs>"]
         out += self._shapes

@@ -1,4 +1,5 @@
 """The thin adapter to MkDocs: the only file that imports it, so that another builder can take its place."""
+
 import html
 import logging
 import os
@@ -8,9 +9,13 @@ from pathlib import Path
 
 from guidegen.errors import BadInput, Mistake
 from guidegen.guide.page import Guide, scrolling_tables
+from guidegen.guide.search_words import search_words
 
 LOG = logging.getLogger("mkdocs")
 BLANK = re.compile(r"\s*\n\s*")  # the theme's indentation: a third of what it adds to a page
+BETWEEN = re.compile(
+    r"(?<=>)\n|\n(?=</)"
+)  # a line's end after or before a tag: the theme sets boxes, not words
 SEARCH_DIALOG = 'data-md-component="search" role="dialog"'
 
 
@@ -24,6 +29,7 @@ def build_site(course_folder: Path, guide: Guide, site: Path, timestamp: int, fo
     with _fixed_date_and_warnings_as_mistakes(timestamp):
         from mkdocs.commands.build import build  # heavy: loaded only when a site is built
         from mkdocs.config import load_config
+
         config = load_config(str(course_folder / "mkdocs.yml"), site_dir=str(site), strict=True)
         config.copyright = " · ".join(filter(None, (config.copyright, foot)))
         if not config.site_url:  # these two need to know the address of the site
@@ -32,6 +38,11 @@ def build_site(course_folder: Path, guide: Guide, site: Path, timestamp: int, fo
         config.extra_javascript = [*config.extra_javascript, *guide.scripts]
         config.plugins["guide"] = _pages_plugin(guide)
         build(config)
+
+
+def _close(html_of_theme: str) -> str:
+    """What the theme puts round a page, without its indentation and line ends."""
+    return BETWEEN.sub("", BLANK.sub("\n", html_of_theme))
 
 
 def _pages_plugin(guide):
@@ -56,13 +67,18 @@ def _pages_plugin(guide):
                 if files.get_file_from_path(path):
                     LOG.warning("page '%s' is made by the guide: give the written one another name", path)
                 else:
-                    files.append(File.generated(config, path, content=content,
-                                                inclusion=InclusionLevel.NOT_IN_NAV))
+                    files.append(
+                        File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV)
+                    )
 
         def on_page_markdown(self, markdown, page, **_):
             if made := ours.get(page.file.src_uri):
-                page.meta = {"title": html.escape(made.title), "description": html.escape(made.description),
-                             "search": {"exclude": not made.in_search}}
+                page.meta = {
+                    "title": html.escape(made.title),
+                    "description": html.escape(made.description),
+                    "search": {"exclude": not made.in_search},
+                    "tags": search_words(made.path),
+                }
 
         def on_page_content(self, content, page, **_):
             if made := ours.get(page.file.src_uri):
@@ -75,7 +91,7 @@ def _pages_plugin(guide):
             head = head.replace(SEARCH_DIALOG, SEARCH_DIALOG + ' aria-label="Search"')
             if 'id="__toc"' not in head:  # the theme's label for a switch that it left out
                 head = head.replace(' for="__toc"', "")
-            return BLANK.sub("\n", head) + article + body + end + BLANK.sub("\n", foot)
+            return _close(head) + article + body + end + _close(foot)
 
     return GuidePages()
 
@@ -103,5 +119,9 @@ def _fixed_date_and_warnings_as_mistakes(timestamp):
 
 def _mistake(message):
     page = re.search(r"(?:[Ff]ile|page) '([^']+)'", message)
-    return Mistake(f"docs/{page[1]}" if page else "mkdocs.yml", "site build",
-                   " ".join(message.split()).rstrip("."), "a build without warnings")
+    return Mistake(
+        f"docs/{page[1]}" if page else "mkdocs.yml",
+        "site build",
+        " ".join(message.split()).rstrip("."),
+        "a build without warnings",
+    )

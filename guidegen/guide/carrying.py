@@ -34,6 +34,8 @@ SHAFT = (
 FACTORS = ("yield_factor", "endurance_factor")
 NUT = {"clamp_given": "clamp", "seat_pressure": "seat", "clamp_torque": "clamp torque"}  # and their checks
 AT_LEAST = ("clamp_given", "clamp_torque")
+# The steps behind the torque of the nut, by the names of what they give: told where the nut is tightened.
+WORKED = ("clamp_limit", "pressed_limit", "clamp_to_set", "set_torque")
 UNASKED = Both("nothing asked", "")
 
 
@@ -103,6 +105,8 @@ def _sentences(result, loaded, measures) -> Iterator[str]:
         yield "Nothing pushes along the screw: no thrust, no couple."
     elif not joint.radial:
         yield "The load along the screw is all: its couple alone presses on the bearings, either way."
+    if told := couple_words(result, measures):
+        yield told
     moment = step_result(result, "bearing_moment")
     if joint.single and moment:
         yield (
@@ -113,6 +117,20 @@ def _sentences(result, loaded, measures) -> Iterator[str]:
     yield from _nut(result, measures)
 
 
+def couple_words(result: Result, measures: Measures) -> str:
+    """Why a bearing of a pair carries more than its reaction; "" without a load along the screw."""
+    joint, force = result.joint, result.quantities.get("couple_force")
+    if force is None or not force.value or not joint.radial:
+        return ""
+    along, arm = measures.value(joint.axial, "N").line, measures.value(joint.arm, "mm").line
+    shock = ", with shock," if joint.shock != 1 else ""
+    return (
+        f"Reactions, here and in the drawing, are those of the radial load alone. The {along} along the "
+        f"screw at the arm, {arm} off the axis, add a couple: {measures.value(force.value, 'N').line}{shock} "
+        "at each bearing, one way or the other. Both together make the worst radial load."
+    )
+
+
 def _tiring(result, loaded) -> Iterator[str]:
     """Whether the load goes round the screw, or why only yield is told."""
     motion = result.joint.motion
@@ -121,11 +139,11 @@ def _tiring(result, loaded) -> Iterator[str]:
             yield "For endurance a swing counts as a load that goes round the screw: that is the safe side."
     elif loaded and "yield_factor" in result.quantities:
         if motion.kind == "hand":
-            yield "Moved by hand: yield only."
+            yield "Moved by hand: judged by yield alone, not by fatigue."
         elif tires(result.joint):
-            yield "Nothing bends the screw to and fro: yield only."
+            yield "Nothing bends the screw to and fro: judged by yield alone."
         else:
-            yield "The load does not go round the screw: yield only."
+            yield "The load does not go round the screw: judged by yield alone, nothing tires it."
     elif loaded:
         yield "Where the screw is held is not known: no moment, no stress."
 
@@ -134,19 +152,47 @@ def _nut(result, measures) -> Iterator[str]:
     quantities, joint = result.quantities, result.joint
     if "set_torque" in quantities:
         torque, by = measures.torque(quantities["set_torque"].value).line, _bears_least(result)
-        yield f"Set the nut to {torque}, as much as {by} bears; with time the clamp loses force."
-        if "wrench_torque" in quantities:
-            wrench = measures.torque(quantities["wrench_torque"].value).line
-            yield f"It is a locking nut, and takes a torque just to run on: set the wrench to {wrench}."
+        if kept_by_insert(result):
+            yield _felt(result, torque, by, measures)
+        else:
+            yield f"Set the nut to {torque}, as much as {by} bears; with time the clamp loses force."
+        if joint.layout == "C":
+            yield (
+                "The nut presses both cheeks on the rings between them. The fork must let it: one cheek "
+                "gives along the screw, or the cheeks stand just so far apart."
+            )
         if "neck_stress" in quantities:
             yield "With time the clamped face opens under this load, and the neck alone carries it."
     elif why := reason(result, "clamp"):
         yield f"Nothing to clamp: {why}."
     elif result.stack is not None and not joint.plate_on_thread:
-        yield "The nut clamps nothing that carries the load: it only keeps the screw in."
+        yield (
+            "The nut stands on the end of the shoulder and clamps nothing but its washer: "
+            "it only keeps the screw in."
+        )
+
+
+def kept_by_insert(result: Result) -> bool:
+    """Whether a locking nut holds the joint, which takes a torque just to run on."""
+    return any(step.gives == "set_torque" and step.about for step in result.steps)
+
+
+def _felt(result, torque, by, measures):
+    running = result.inputs.get("running_torque")
+    takes = (
+        f"of a new nut up to {measures.torque(running.value).line}, of a used one less"
+        if running
+        else "no table here tells how much for this thread"
+    )
+    return (
+        f"Turn the locking nut on and feel what its insert takes ({takes}); tighten by {torque} beyond that, "
+        f"as much as {by} bears. With time the clamp loses force."
+    )
 
 
 def _bears_least(result):
-    """Neck or thread, or the plate: what sets how hard the nut may be tightened."""
-    screw, per_newton = (step_result(result, name) for name in ("clamp_limit", "seat_per_newton"))
-    return "the plate" if result.inputs["seat_limit"].value / per_newton < screw else "the screw"
+    """Screw, or what is pressed: what sets how hard the nut may be tightened."""
+    screw, pressed = (
+        next(step for step in result.steps if step.gives == name) for name in ("clamp_limit", "pressed_limit")
+    )
+    return f"the {pressed.about.rpartition(': ')[2]}" if pressed.result < screw.result else "the screw"

@@ -17,7 +17,7 @@ SAME = "about the same"
 NOTICEABLE = 0.02  # share by which a number must move to be called different
 MUCH = 0.1  # share by which effort and life must move to be worth a word: both are known roughly
 LASTING = (  # quantity, what is said of it, from where on nobody asks
-    ("wear_cycles", "Its clearance doubles after {} times as many cycles.", inf),
+    ("wear_cycles", "Its bushes last {} times as many cycles.", inf),
     ("rating_life", "Its ball bearings last {} times as long.", ENOUGH["10⁶"]),
 )
 BECOMES = {"does not hold": "Fails", "take care": "Needs care", "holds": "Holds"}
@@ -120,14 +120,18 @@ def value_words(axis: str, joint: Joint, measures: Measures) -> str:
         case "housing":
             return housing_words(joint)
         case "layout":
-            return f"{joint.layout}: {LAYOUTS[joint.layout]}" + (
-                ", arm between the bearings" * joint.arm_between
-            )
+            arm = f", {arm_words(joint)} between the bearings" if joint.arm_between else ""
+            return f"{joint.layout}: {LAYOUTS[joint.layout]}{arm}"
         case "separation":
             return "one bearing alone" if joint.single else measures.value(joint.separation, "mm").line
         case "overhang":
             return load_place(joint, joint.overhang, lambda mm: measures.value(mm, "mm").line)
     return measures.value(joint.radial, "N").line
+
+
+def arm_words(joint: Joint) -> str:
+    """What is said of an arm on the shoulder between the bearings: it slides, or it is bonded."""
+    return "bonded arm" if joint.arm_bonded else "sliding arm"
 
 
 def housing_words(joint: Joint) -> str:
@@ -168,7 +172,8 @@ def _briefly(axis, joint, measures):
         case "housing":
             return "in " + " and ".join(dict.fromkeys(h.stock.name for h in joint.housings))
         case "layout":
-            return f"layout {joint.layout}" + " with the arm between the bearings" * joint.arm_between
+            arm = f" with the {arm_words(joint)} between the bearings" if joint.arm_between else ""
+            return f"layout {joint.layout}{arm}"
         case "separation":
             return "one alone" if joint.single else f"{measures.length(joint.separation)} apart"
         case "overhang":

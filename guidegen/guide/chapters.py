@@ -25,7 +25,7 @@ class Row(NamedTuple):
 class Table(NamedTuple):
     """Rows under the heads of their cells; `what` heads their words; `flat`: both units in one line.
 
-    A figure shows the same below it.
+    A figure shows the same below it. worded: its cells are sentences.
     """
 
     label: str
@@ -36,6 +36,7 @@ class Table(NamedTuple):
     what: str = "What"
     figure: Markup = Markup("")
     figure_says: str = ""
+    worded: bool = False
 
 
 @dataclass(frozen=True)

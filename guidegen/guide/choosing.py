@@ -1,5 +1,6 @@
 """Bushing, ball bearing or nylon: the kinds of bearings of a kit side by side, tried under the same loads."""
 
+from collections import Counter
 from dataclasses import dataclass
 from math import inf
 from typing import Callable, Iterator, Mapping, NamedTuple, Sequence
@@ -8,11 +9,12 @@ from guidegen.guide.edition import Edition
 from guidegen.guide.joint_file import joint_text
 from guidegen.guide.lasting import motion_words
 from guidegen.guide.measures import Measures
+from guidegen.guide.names import FITS
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.pairs import Group, sample_of
 from guidegen.guide.templates import fill, upper_first
 from guidegen.guide.trials import HOURS, KNOCK, LOADS, MOTIONS, WORN, KitTrials, Tried
-from guidegen.guide.wobble import alone_travel, seen_travel
+from guidegen.guide.wobble import alone_travel, overhang_of, seen_travel
 from guidegen.joint.records import STATES, Joint, Quantity, Result, State, Verdict
 from guidegen.kit.records import BallBearing, SleeveBushing, Spacer
 from guidegen.numbers import show_number
@@ -48,6 +50,8 @@ WET = {  # common practice, said by kind of bearing
 }
 MUCH = 1000  # a factor beyond it is only said to be large
 HARDLY = 1.1  # times; less is no difference to speak of
+FILLERS = ("washer", "ring", "spacer", "shim")
+EVEN = 0.05  # mm; less is not told as a difference
 
 
 @dataclass(frozen=True)
@@ -71,14 +75,14 @@ class Line:
         return self.tried.kind.words
 
     @property
-    def like(self) -> Joint:
-        """The joint that stands for the kind."""
-        return self.tried.like.joint
+    def joint(self) -> Joint:
+        """The joint that all kinds share, with the bearings of this one."""
+        return self.tried.joint
 
     @property
     def wet(self) -> list[str]:
         """What water and dust do to it."""
-        return [WET[kind] for kind in dict.fromkeys(map(type, self.like.bearings))]
+        return [WET[kind] for kind in dict.fromkeys(map(type, self.joint.bearings))]
 
 
 class Cell(NamedTuple):
@@ -119,7 +123,7 @@ class KitChoice:
 
 
 def choosing_page(edition: Edition, made: list[Group], trials: Sequence[KitTrials]) -> Page:
-    """Which kind of bearings for what: like joints under three loads, moved in three ways."""
+    """Which kind of bearings for what: one joint with each, under three loads, moved in three ways."""
     kits = [_choice(edition, one, made) for one in trials]
     body = fill(
         "choose",
@@ -133,6 +137,9 @@ def choosing_page(edition: Edition, made: list[Group], trials: Sequence[KitTrial
         compared=COMPARED,
         times=times_words,
         inputs_of=inputs_of,
+        unlike_nearest=unlike_nearest,
+        shared_of=shared_of,
+        load_planes=load_planes,
     )
     contents = [Heading(2, kit.trials.kit.id, kit.trials.kit.title) for kit in kits]
     return Page(
@@ -141,7 +148,7 @@ def choosing_page(edition: Edition, made: list[Group], trials: Sequence[KitTrial
         body,
         (*contents, Heading(2, "words", "What the numbers leave out"), Heading(2, "inputs", "Inputs")),
         in_search=True,
-        description="Kinds of bearings side by side, at like joints: wobble, wear, force to start, price.",
+        description="Kinds of bearings side by side in one joint: wobble, wear, force to start, price.",
     )
 
 
@@ -339,15 +346,45 @@ def _price(joint):
     return sum(bearing.price for bearing in joint.bearings)
 
 
-def inputs_of(line: Line, measures: Measures) -> list[str]:
-    """What a like joint is, for the table of inputs."""
-    like = line.tried.like
-    joint = like.joint
-    return [
-        joint.shaft.id,
-        ", ".join(dict.fromkeys(f"{h.stock.name}, {h.fit}" for h in joint.housings)),
-        measures.value(joint.separation, "mm").line,
-        measures.value(like.inputs["overhang"].value, "mm").line,
-        measures.value(joint.arm, "mm").line,
-        measures.value(joint.axial, "N").line,
-    ]
+def shared_of(one: KitTrials, measures: Measures) -> str:
+    """What the joints of all kinds have in common, in one sentence."""
+    joint = one.tried[0].joint
+    first = joint.housings[0]
+    return (
+        f"screw {joint.shaft.id}; bearings {FITS[first.fit]} {first.stock.name}, {first.process.name}, "
+        f"{measures.value(joint.separation, 'mm').line} from middle to middle; arm "
+        f"{measures.value(joint.arm, 'mm').line}; {measures.value(joint.axial, 'N').line} along the screw"
+    )
+
+
+def load_planes(one: KitTrials, measures: Measures) -> str:
+    """How far beyond bearing 2 the load acts: what is not quite alike, from least to most."""
+    places = sorted(overhang_of(tried.trials[COMPARED, "swing"]) for tried in one.tried)
+    return measures.range(places[0], places[-1], "mm").line
+
+
+def inputs_of(line: Line, measures: Measures) -> tuple[str, str, list[str]]:
+    """What a kind's joint has of its own: its bearings, the place of the load, what fills the screw."""
+    result = line.tried.trials[COMPARED, "swing"]
+    own = Counter(row.part for row in result.stack.placed if row.kind in FILLERS)
+    return (
+        " and ".join(dict.fromkeys(bearing.id for bearing in line.joint.bearings)),
+        measures.value(overhang_of(result), "mm").line,
+        [f"{count} × {id}" if count > 1 else id for id, count in own.items()],
+    )
+
+
+def unlike_nearest(line: Line, measures: Measures) -> str:
+    """How the nearest worked joint differs from the joint tried, load and motion apart."""
+    near, joint = line.tried.nearest.joint, line.joint
+    told = []
+    if (mine := near.housings[0]).stock != (other := joint.housings[0]).stock or mine.fit != other.fit:
+        told.append(f"{mine.stock.name}, {FITS[mine.fit]}")
+    if near.shaft.id != joint.shaft.id:
+        told.append(f"screw {near.shaft.id}")
+    if abs(near.separation - joint.separation) > EVEN:
+        told.append(f"{measures.value(near.separation, 'mm').line} apart")
+    places = [overhang_of(result) for result in (line.tried.nearest, line.tried.trials[COMPARED, "swing"])]
+    if abs(places[0] - places[1]) > EVEN:
+        told.append(f"load {measures.value(places[0], 'mm').line} beyond bearing 2")
+    return "; ".join(told) or "in nothing"

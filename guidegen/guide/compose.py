@@ -6,18 +6,27 @@ from typing import Iterable, Iterator
 
 from guidegen.drawing import DRAWING_CSS
 from guidegen.guide.charts import CHART_CSS
+from guidegen.guide.chains_page import chains_page
 from guidegen.guide.charts_page import chart_pages
 from guidegen.guide.choosing import choosing_page, trial_files
 from guidegen.guide.edition import Edition
+from guidegen.guide.hole_pages import hole_pages
 from guidegen.guide.home import home_page
 from guidegen.guide.joint_pages import group_pages, table_page
 from guidegen.guide.layouts import layouts_page
+from guidegen.guide.measuring_page import measuring_page
 from guidegen.guide.method_pages import method_pages
+from guidegen.guide.money_pages import money_pages
 from guidegen.guide.near_sizes_page import near_sizes_page
 from guidegen.guide.page import Guide, Page
 from guidegen.guide.pairs import groups
 from guidegen.guide.part_pages import part_pages
+from guidegen.guide.stacks_page import stacks_pages
+from guidegen.guide.press_page import press_pages
+from guidegen.guide.surroundings_page import surroundings_page
+from guidegen.guide.tools_page import tools_page
 from guidegen.guide.trials import kit_trials
+from guidegen.guide.trouble_page import trouble_page
 from guidegen.guide.weights import weights_page
 from guidegen.guide.word_pages import checks_page, glossary_page, safety_page, sources_page
 from guidegen.guide.worked import joint_pages
@@ -48,12 +57,21 @@ def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
     yield choosing_page(edition, made, trials)
     yield layouts_page(edition)
     yield weights_page(edition)
+    yield from hole_pages(edition)
+    yield from press_pages(edition)
+    yield surroundings_page(edition)
     yield from chart_pages(edition, made, trials)
     yield table_page(edition, made)
     yield from group_pages(edition, made)
     for result in edition.results:
         yield from joint_pages(result, edition)
     yield from part_pages(edition, made)
+    yield from money_pages(edition, made)
+    yield tools_page(edition)
+    yield from stacks_pages(edition)
+    yield chains_page(edition)
+    yield measuring_page(edition)
+    yield trouble_page(edition)
     yield near_sizes_page(edition)
     yield from method_pages(edition)
     yield checks_page(edition, published, edition.results)

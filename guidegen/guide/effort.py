@@ -8,7 +8,7 @@ from guidegen.joint.creep import inner_ring_goes_round
 from guidegen.joint.records import Result
 from guidegen.kit.records import BallBearing
 
-EFFORT = ("start_torque", "run_torque", "start_force")
+EFFORT = ("start_torque", "run_torque", "start_force", "arm_slip_torque")
 RING = {
     True: "Under this load it is the inner ring that goes round: that one must sit tight or be clamped, "
     "or it creeps on the shoulder; the outer ring may be loose.",
@@ -43,6 +43,11 @@ def _sentences(result, rows, measures) -> Iterator[str]:
         )
     elif force:
         yield "Without a load nothing rubs in the bushes: there is nothing but the arm's own weight to lift."
+    if "arm_slip_torque" in result.quantities:
+        yield (
+            "All this is for a screw that turns with the arm; whether it does, the check of the arm on the "
+            "shoulder tells."
+        )
     loaded = result.joint.radial or result.joint.axial
     if loaded and any(isinstance(bearing, BallBearing) for bearing in result.joint.bearings):
         yield RING[inner_ring_goes_round(result.joint)]

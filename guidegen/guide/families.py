@@ -35,7 +35,7 @@ KINDS = {
     Washer: "washer",
     Nut: "nut",
 }
-NOT_TOLD = {"id", "name", "source", "price"}
+NOT_TOLD = {"id", "name", "source", "price", "pack"}
 
 
 @dataclass(frozen=True)

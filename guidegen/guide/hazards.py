@@ -3,15 +3,18 @@
 from typing import Iterator
 
 from guidegen.guide.edition import Edition
+from guidegen.joint.build_order import overhung as lies_beyond
+from guidegen.joint.build_order import way_of_making
 from guidegen.joint.records import Joint, Result
 from guidegen.kit.records import BallBearing, Caution
+
+PLACES = {"laser": "laser cutting", "print": "printing", "drill": "drilling"}  # by what makes a hole
 
 
 def making(joint: Joint) -> Iterator[str]:
     """How the holes are made and filled: the places of warnings that stand beside them."""
     for housing in joint.housings:
-        name = housing.process.name.lower()
-        yield "laser cutting" if "laser" in name else "printing" if "print" in name else "drilling"
+        yield PLACES[way_of_making(housing.process)]
         if housing.fit == "press":
             yield "press fit"
 
@@ -29,8 +32,8 @@ def concerns(joint: Joint) -> set[str]:
 
 
 def overhung(result: Result) -> bool:
-    """Whether the load lies beyond the bearings."""
-    return result.stack is not None and result.stack.z_load > result.stack.z_bearings[-1]
+    """Whether the load lies beyond what holds the screw: never between the cheeks of a fork."""
+    return result.stack is not None and lies_beyond(result.joint, result.stack)
 
 
 def cautions_by_place(result: Result, edition: Edition) -> dict[str, list[Caution]]:

@@ -1,16 +1,17 @@
 """The hole to draw: for the bearings of a joint, and for one bearing in every stock by every process."""
 
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Iterator, NamedTuple
 
 from guidegen.guide.measures import Both, Measures
-from guidegen.guide.names import FITS
-from guidegen.joint.inputs import made_hole, round_nominal, seats
-from guidegen.joint.records import Plate, Result
-from guidegen.kit.lookup import housing_class
+from guidegen.joint.inputs import MadeHole, hole_for, seats
+from guidegen.joint.reach import Fit, Reach, goes_in, pressed, reach_of, ring_of, wall_of
+from guidegen.joint.records import Housing, Result
+from guidegen.kit.lookup import edge_distance
 from guidegen.kit.records import BallBearing, Course, Part, Process, SleeveBushing, Spacer, Stock
+from guidegen.numbers import percent
 
-SAME_BY_KIND = "metal", "plastic", "wood", "print"
+UNMEASURED = "not measured on your machine"
 
 
 @dataclass(frozen=True)
@@ -22,25 +23,23 @@ class Hole:
     draw: Both
     wanted: Both
     bias: Both
-    hole_class: str
+    hole_class: str  # "" where the chances set the hole
     grade: str  # of a reamer; "" when the machine's bias counts
     source: str
     made: Both
     process: str
     measured: bool
+    comes_out: str  # how often it comes out right
+    table: str  # page of all holes in that stock by that machine
 
 
-class HoleRow(NamedTuple):
-    """A hole for one bearing: in what, made how, holding how, and what to draw."""
+class Pocket(NamedTuple):
+    """A bearing's hole in one stock by one process, and what comes of it."""
 
-    stock: str
-    process: str
-    fit: str
-    hole_class: str
-    draw: Both
-    made: Both
-    measured: bool
-    source: str
+    made: MadeHole
+    reach: Reach
+    fit: Fit | None  # of a press fit
+    goes_in: float | None  # of the others
 
 
 def housed(part: Part) -> bool:
@@ -48,33 +47,28 @@ def housed(part: Part) -> bool:
     return isinstance(part, SleeveBushing | BallBearing) or isinstance(part, Spacer) and part.bush == "yes"
 
 
-def hole_rows(part: Part, course: Course, measures: Measures) -> list[HoleRow]:
-    """Rows by kind of stock, process and fit; stocks of one kind share a row."""
-    bearing = {SleeveBushing: "sleeve_bushing", BallBearing: "ball_bearing"}.get(type(part), "spacer")
-    kinds = {stock.kind: stock for stock in course.stocks.values()}
-    return [
-        _row(part, bearing, kinds[kind], process, fit, measures)
-        for kind in SAME_BY_KIND
-        if kind in kinds
-        for process in course.processes.values()
-        if kind in process.stocks.split()
-        for fit in (FITS if not process.grade else ("press",))
-    ]
-
-
-def _row(part, bearing, stock: Stock, process: Process, fit, measures: Measures) -> HoleRow:
-    aim = housing_class(bearing, fit, stock.kind)
-    hole = made_hole(round_nominal(part), aim.name, Plate(stock, process, fit))
-    return HoleRow(
-        stock.kind,
-        process.name,
-        FITS[fit],
-        hole.hole_class,
-        measures.drawn(hole.drawn),
-        measures.limits(hole.band),
-        process.measured == "yes",
-        aim.source,
+def pocket(part: Part, course: Course, stock: Stock, process: Process, fit) -> Pocket:
+    """A bearing's hole as far from the edge as this kind of stock wants it, held against no torque."""
+    outside = part.outside_diameter
+    edge = edge_distance(stock.kind)[1] * outside.typical
+    ring, wall = ring_of(part, course), wall_of(stock, edge)
+    made, reach = (
+        hole_for(part, outside, ring, wall, Housing(stock, process, fit, edge, "head")),
+        reach_of(ring, wall),
     )
+    if fit != "press":
+        return Pocket(made, reach, None, goes_in(outside, made.band.typical, made.scatter))
+    return Pocket(made, reach, pressed(outside, made.band.typical, made.scatter, 0.0, reach), None)
+
+
+def table_path(stock: Stock, process: Process) -> str:
+    """Where the table of a stock and a process stands."""
+    return f"holes/{stock.id}-{process.id}.html"
+
+
+def processes_of(stock: Stock, course: Course) -> Iterator[Process]:
+    """The processes that work on a stock."""
+    return (process for process in course.processes.values() if stock.kind in process.stocks.split())
 
 
 def holes_of(result: Result, course: Course, measures: Measures) -> list[Hole]:
@@ -95,8 +89,17 @@ def holes_of(result: Result, course: Course, measures: Measures) -> list[Hole]:
                 measures.limits(seat.hole),
                 housing.process.name,
                 housing.process.measured == "yes",
+                _chance(result, n),
+                table_path(housing.stock, housing.process),
             )
         )
     if len(holes) == 2 and replace(holes[0], where="", names=()) == replace(holes[1], where="", names=()):
         return [replace(holes[0], where="both bearings", names=holes[0].names + holes[1].names)]
     return holes
+
+
+def _chance(result, n) -> str:
+    right, goes = (result.quantities.get(f"chance_{name}_{n}") for name in ("right", "goes_in"))
+    if right:
+        return f"A bearing pressed in comes out right {percent(right.value)} of the time."
+    return f"The bearing goes in by hand {percent(goes.value)} of the time." if goes else ""

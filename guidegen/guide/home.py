@@ -41,7 +41,7 @@ def home_page(edition: Edition, made: list[Group], trials: Sequence[KitTrials]) 
         kinds=len({part for kit in course.kits.values() for part in kit.parts}),
         tried=_tried(edition, made, trials),
         pot=pot_reading(edition.measures).short,
-        bent=_most_bent(edition.results),
+        bent=_most_bent(edition.results, named),
     )
     contents = [
         Heading(2, "questions", "By question"),
@@ -77,9 +77,11 @@ def _tried(edition, made, trials) -> TriedAnswers | None:
     kit = fullest_kit(made, edition.kits)
     one = next((one for one in trials if one.kit == kit), trials[0])
     lines, measures = lines_of(one), edition.measures
-    like = [line for line in lines if not line.like.clamped and len(set(line.like.bearings)) == 1]
-    lasting = [f"{line.words} last {times_words(line.swings)} {HOURS:g} h" for line in like if line.swings]
-    knocks = [f"{line.words} bear {times_words(line.knock)} a drop" for line in like if not line.swings]
+    like = [line for line in lines if not line.joint.clamped and len(set(line.joint.bearings)) == 1]
+    wanted = f"as long as wanted, {HOURS:g} h"
+    lasting = [f"{line.words} last {times_words(line.swings)} {wanted}" for line in like if line.swings]
+    dropped = [line for line in like if not line.swings]
+    knocks = [f"{line.words} bear {times_words(line.knock)} the load of a drop" for line in dropped]
     starting = [f"{line.words} {measures.value(line.start.typical, 'N', 2).line}" for line in like]
     return TriedAnswers(
         one.kit.title,
@@ -91,11 +93,25 @@ def _tried(edition, made, trials) -> TriedAnswers | None:
     )
 
 
-def _most_bent(results) -> float:
-    """Greatest deflection of all worked joints, mm."""
-    return max(
-        (r.quantities["deflection"].typical for r in results if "deflection" in r.quantities), default=0.0
+class Bent(NamedTuple):
+    """Greatest deflection, mm, of the joints of the tables by the place of their load; what bends more."""
+
+    between: float
+    beyond: float
+    more: Result | None  # a joint of the course that bends more than all those
+
+
+def _most_bent(results, named) -> Bent:
+    """Which worked joints bend most. `named`: those of the course, which are in no table."""
+    bends = {r.id: r.quantities["deflection"].typical for r in results if "deflection" in r.quantities}
+    tabled = [r for r in results if r.id in bends and r not in named]
+    between, beyond = (
+        max((bends[r.id] for r in tabled if (r.joint.overhang > 0) == out), default=0.0)
+        for out in (False, True)
     )
+    most = max((r for r in named if r.id in bends), key=lambda r: bends[r.id], default=None)
+    more = most if most and bends[most.id] > max(between, beyond) else None
+    return Bent(between, beyond, more)
 
 
 def _closest_and_farthest(made) -> tuple[Result | None, Result | None]:

@@ -1,47 +1,77 @@
 """The numbers of a joint as its page tells them: play, shares of causes, checks, inputs."""
 
-import re
-from typing import NamedTuple
-
 from guidegen.guide.chapters import BAND_HEADS, Chapter, Table, band_row
 from guidegen.guide.measures import Both, Measures
 from guidegen.guide.names import CAUSES, quantity_words
-from guidegen.guide.wobble import band_of, clearances_alike
-from guidegen.joint.records import STATES, Result, Verdict
+from guidegen.guide.wobble import band_of, clearances_alike, seen_travel
+from guidegen.joint.records import Result
 from guidegen.units import Band
 
-PLAY = ("arm_play", "tilt", "clearance_1", "clearance_2", "load_play", "end_play")
+PLAY = (
+    "arm_play",
+    "tilt",
+    "seen_tilt",
+    "clearance_1",
+    "clearance_2",
+    "load_play",
+    "end_play",
+    "ring_mismatch",
+    "stands_proud",
+)
 DESIGN, CEILING = "_design", "_ceiling"
-_AT_BEARING = re.compile(" at bearing [12]")
-
-
-class Checked(NamedTuple):
-    """A check as the page tells it; `source` of its limit, and whether it is named for the first time."""
-
-    verdict: Verdict
-    why: str
-    source: str
-    first: bool
+OF_MAKING = {  # inputs of what the page of the making works out: chances of holes, holding, torque of the nut
+    *("spread", "freedom", "place", "square"),
+    *("hoop_limit_short", "hoop_limit_long", "press_friction", "plate_thickness"),
+    *("expansion", "housing_expansion", "screw_expansion", "coldest", "warmest"),
+    *("water_growth", "housing_water_growth"),
+    *("stiffness_lost", "bush_stiffness_lost", "running_torque", "proof_stress", "stress_area", "seat_limit"),
+}
 
 
 def room_chapter(result: Result, measures: Measures) -> Chapter:
     """Room to move: each with its least, typical, most and likely range."""
-    rows = []
+    rows, extra = [], extra_play(result)
     for name in PLAY:
         if name not in result.quantities or name == "clearance_2" and clearances_alike(result):
             continue
-        alike = name == "clearance_1" and clearances_alike(result)
-        rows.append(band_row(result, name, measures, "clearance of each bearing" if alike else ""))
+        if name == "seen_tilt" and not extra:
+            continue
+        rows.append(band_row(result, name, measures, _play_words(name, result, extra)))
     arm = measures.value(result.joint.arm, "mm").line
     caption = f"Over the limits of every part. Likely: nine in ten. Arm {arm}."
-    return Chapter("room", "Room to move", (Table("Play", caption, BAND_HEADS, tuple(rows)),))
+    table = Table("Play", caption, BAND_HEADS, tuple(rows))
+    return Chapter("room", "Room to move", (table,), tuple(_all_together(result, extra, measures)))
+
+
+def _play_words(name, result, extra) -> str:
+    """What a row of the table of play is called, where that is not what it is called elsewhere."""
+    if name == "clearance_1" and clearances_alike(result):
+        return "clearance of each bearing"
+    if name == "clearance_1" and result.joint.single:
+        return "clearance of the bearing"
+    if name == "tilt" and result.joint.single:
+        return "tilt each way"
+    return "wobble at the arm by the bearings alone, total travel" if name == "arm_play" and extra else ""
+
+
+def _all_together(result, extra, measures):
+    """The wobble that is judged, where more than the bearings lets the arm move."""
+    if extra:
+        seen = seen_travel(result)
+        typical, most = (measures.value(mm, "mm", 2).line for mm in (seen.typical, seen.most))
+        yield f"Beside the bearings {extra[0]} lets the arm tip travel: {typical} in all, at most {most}."
 
 
 def input_rows(result: Result, measures: Measures) -> list[tuple[str, Both]]:
-    """(words, value) of every input, its bearing a bare number; what is equal at both stands once."""
+    """(words, value) of each input of the working, its bearing a bare number; equal ones of both stand once.
+
+    Left out is what only goes into the page of the making.
+    """
     rows: dict[tuple, str] = {}
     for name, quantity in result.inputs.items():
         stem, _, number = name.rpartition("_")
+        if (stem if number in ("1", "2") else name) in OF_MAKING:
+            continue
         words, given = quantity_words(name), _given(quantity, measures)
         if stem.endswith(CEILING):  # told with its design value, in one row
             continue
@@ -74,28 +104,8 @@ def extra_play(result: Result) -> tuple[str, Band] | None:
     """Play beside the bearings' own: (words, tilt) of fork cheeks or of an arm on the shoulder."""
     for name, words in (
         ("cheek_tilt", "the screw in the fork's cheeks"),
-        ("arm_tilt", "the arm's own hole on the shoulder"),
+        ("arm_tilt", "the arm on the shoulder, between its neighbours"),
     ):
         if name in result.quantities:
             return words, result.quantities[name].band
     return None
-
-
-def counts_of(verdicts: tuple[Verdict, ...]) -> dict[str, int]:
-    """How many checks are in each state."""
-    return {state: sum(verdict.state == state for verdict in verdicts) for state in STATES}
-
-
-def checks_of(verdicts: tuple[Verdict, ...]) -> list[Checked]:
-    """Each verdict and its reason; what is alike at both bearings stands once."""
-    found: dict[tuple, list[Verdict]] = {}
-    for verdict in verdicts:
-        found.setdefault((verdict.about, verdict.state, _AT_BEARING.sub("", verdict.why)), []).append(verdict)
-    rows, named = [], set()
-    for same in found.values():
-        one = same[0]
-        why = _AT_BEARING.sub(" at each bearing", one.why) if len(same) > 1 else one.why
-        source = "" if one.limit is None else one.source
-        rows.append(Checked(one, why, source, source not in named))
-        named.add(source)
-    return rows

@@ -6,7 +6,8 @@ from typing import Iterator
 from guidegen.guide.charts import pair_charts
 from guidegen.guide.charts_page import CHAPTERS, charts_of
 from guidegen.guide.edition import Edition
-from guidegen.guide.listing import rows_of
+from guidegen.guide.lasting import motion_words
+from guidegen.guide.listing import rows_of, unit_of
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.pairs import Group
 from guidegen.guide.templates import fill
@@ -32,9 +33,11 @@ def table_page(edition: Edition, made: list[Group]) -> Page:
         "joints",
         results=edition.results,
         counts=Counter(r.state for r in edition.results),
+        motions=Counter(motion_words(r.joint) for r in edition.results).most_common(2),
         groups=made,
         kits=kits,
         named=named,
+        units=_units(edition),
     )
     contents = [Heading(2, "named", "Joints of this course")] * bool(named)
     contents += [Heading(2, f"kit-{kit.id}", kit.title) for kit, _ in kits]
@@ -46,6 +49,11 @@ def table_page(edition: Edition, made: list[Group]) -> Page:
         in_search=True,
         description="Every joint that the kits can build, in a table that can be sorted.",
     )
+
+
+def _units(edition) -> tuple[str, ...]:
+    """Of the columns of lengths and of forces."""
+    return tuple(unit_of(unit, edition.measures) for unit in ("mm", "N"))
 
 
 def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
@@ -61,6 +69,7 @@ def group_pages(edition: Edition, made: list[Group]) -> Iterator[Page]:
             kit=edition.course.kits[group.kit],
             chapters=chapters,
             rows=rows_of(group.results, edition.measures),
+            units=_units(edition),
             counts=Counter(result.state for result in group.results),
         )
         contents = [Heading(2, key, title) for key, title, _ in chapters] + [

@@ -17,6 +17,7 @@ from guidegen.guide.chapters import (
 )
 from guidegen.guide.measures import Measures
 from guidegen.guide.names import quantity_words
+from guidegen.guide.reasons import EDGE, at_edge
 from guidegen.guide.templates import upper_first
 from guidegen.guide.worn_line import worn_line, worn_of
 from guidegen.joint.records import Joint, Result
@@ -25,7 +26,7 @@ from guidegen.kit.records import BallBearing
 from guidegen.numbers import said, show_number
 from guidegen.theory.ball import SLOWEST
 
-STEMS = ("pressure", "sliding_speed", "pv")
+STEMS = {"shock_pressure": "pressure", "pressure": "pressure", "sliding_speed": "sliding_speed", "pv": "pv"}
 STATIC_WANTED = "Static factor: 2 wanted, 3 to run smoothly after a drop."
 RATINGS = {"dynamic_rating": "ISO 281", "static_rating": "ISO 76"}
 
@@ -79,14 +80,15 @@ def _worn_rows(result, worn, measures) -> tuple[Row, ...]:
 
 def _bush_table(result, bushes, measures):
     rows = []
-    for stem in STEMS:
+    for stem, limit in STEMS.items():
         for n in bushes:
             name = f"{stem}_{n}" if f"{stem}_{n}" in result.quantities else stem
             quantity = result.quantities.get(name)
             if quantity and quantity.value and not any(name in row.names for row in rows):
-                limits = (result.inputs[f"{stem}_{end}_{n}"] for end in ("design", "ceiling"))
+                limits = (result.inputs[f"{limit}_{end}_{n}"] for end in ("design", "ceiling"))
                 cells = (measures.sensed(quantity.value, quantity.unit), *map(measures.quantity, limits))
-                rows.append(Row((name,), quantity_words(name), cells))
+                words = EDGE if stem == "pressure" and at_edge(result) else quantity_words(name)
+                rows.append(Row((name,), words, cells))
     caption = f"Bushes, {motion_words(result.joint)}: design value and ceiling of the material."
     return Table("Bushes", caption, ("here", "stay below", "never above"), folded(rows, result.joint.single))
 
@@ -97,7 +99,10 @@ def _bush_says(result, bushes, measures) -> Iterator[str]:
     joint, quantities = result.joint, result.quantities
     if "edge_factor_1" in quantities:  # of a bush that is alone
         times = show_number(quantities["edge_factor_1"].value, 3)
-        yield f"The pressure is that at the edge of the bush, {times} times the mean."
+        yield (
+            f"The load lies off the middle of the bush: its edge is pressed {times} times as hard as the "
+            "mean. The material's limits are for the mean; the edge is held to them too, on the safe side."
+        )
     if why := reason(result, "edge"):
         yield f"Edge: {why}."
     if not any(quantities[f"pressure_{n}"].value for n in bushes if f"pressure_{n}" in quantities):
@@ -105,30 +110,40 @@ def _bush_says(result, bushes, measures) -> Iterator[str]:
     elif joint.motion.kind == "hand":
         yield "Moved by hand: too slow to run warm, too seldom to count its cycles; no wear is told."
     elif "wear_cycles" not in quantities:
-        yield "The shaft has no room in its bush at typical sizes: there is no clearance that could double."
+        yield "The shaft has no room in its bush, and had none before pressing: no wear is told."
     else:
         yield from _wear(result, measures)
 
 
 def _wear(result, measures):
-    """Cycles until the clearance has doubled, against those wanted, and which side of the bush wears."""
+    """Cycles until a bush is worn, against those wanted, and which side of the bush wears."""
     joint, worn = result.joint, result.quantities["wear_cycles"]
     typical, low, high, least = (
         measures.value(x, "-", 2).first for x in (worn.typical, *worn.likely, worn.band.least)
     )
     likely = f"nine in ten between {low} and {high}" if worn.likely[0] >= 1 else f"nine in ten within {high}"
-    worst = f"at worst after {least}" if worn.band.least >= 1 else "at worst there is none to double"
+    worst = f"at worst after {least}" if worn.band.least >= 1 else "at worst at once"
     wanted = limits_of(result).get("wear")
     told = f"; wanted: {said(wanted, '-')}, {show_number(joint.motion.hours, 3)} h of it" if wanted else ""
+    yield f"A bush counts as worn once its clearance has grown by {_worn_by(result, measures)}."
     yield (
-        f"The clearance has doubled after typically {typical} cycles, {likely}, {worst}{told}. "
-        "Wear rates scatter that much."
+        f"It is worn after typically {typical} cycles, {likely}, {worst}{told}. Wear rates scatter that much."
     )
     if turns_round(joint):
         how, grown = "turns round in the bush and wears it all round", "twice the depth worn"
     else:
         how, grown = "stands still in the bush and wears it on one side", "the depth worn"
     yield f"The load {how}: its clearance grows by {grown}."
+
+
+def _worn_by(result, measures) -> str:
+    """The growth that counts as worn, of the bush that is worn first, and where it comes from."""
+    lasting = [step for step in result.steps if step.formula == "wear_cycles"]
+    n = min(lasting, key=lambda step: step.result).gives[-1]
+    room = next(step for step in result.steps if step.gives == f"wear_room_{n}")
+    doubled = room.result <= room.values["c"] * (1 + 1e-9)
+    whence = "its own size, that is, doubled" if doubled else "what the bush had before it was pressed in"
+    return f"{measures.value(room.result, 'mm', 2).line}, {whence}"
 
 
 def _ball_table(result, balls, measures):

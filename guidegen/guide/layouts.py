@@ -6,6 +6,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from guidegen.drawing import section
+from guidegen.guide.carrying import couple_words
 from guidegen.guide.edition import Edition
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill, ready
@@ -18,12 +19,13 @@ class Arrangement(NamedTuple):
     key: str
     result: Result
     drawing: Markup
+    couple: str  # why its bearings carry more than the reactions drawn
 
 
 def layouts_page(edition: Edition) -> Page:
     """The ways to hold a shaft, each shown by a worked joint."""
     shown = [
-        Arrangement(key, result, ready(section(result, f"s{n}")))
+        Arrangement(key, result, ready(section(result, f"s{n}")), couple_words(result, edition.measures))
         for n, (key, result) in enumerate(_examples(edition))
         if result
     ]

@@ -6,7 +6,6 @@ from typing import Iterator, NamedTuple
 from guidegen.guide.chapters import step_result
 from guidegen.guide.models import model_of
 from guidegen.joint.records import Result
-from guidegen.joint.strength import TO_SPARE
 from guidegen.numbers import said, show_number
 from guidegen.theory.declare import FORMULAS
 
@@ -22,8 +21,8 @@ class LeftOut(NamedTuple):
 # Where nothing is pressed, what would follow from pressure is not worked out.
 NO_PRESSURE = {
     "press_pressure": (
-        ("hub_ratio", "bush_ratio", "ring_ratio", "press_pressure", "closure"),
-        "Nothing presses on the bearing in its hole: no pressure, no closure",
+        ("hub_ratio", "bush_ratio", "ring_ratio", "press_pressure", "closure", "bore"),
+        "Nothing presses on the bearing in its hole: no pressure, no closure, its bore stays",
     ),
     "ring_pressure": (
         ("inner_ring_ratio", "ring_pressure", "growth"),
@@ -39,7 +38,7 @@ def left_out(result: Result) -> list[LeftOut]:
     """All that the page of the working says in a sentence."""
     rules = [_no_pressure, _as_delivered, _counted, _no_load, _no_hours, _clamp_force]
     if _loaded(result):
-        rules += [_half_slope, _one_sided, _shear, _running]
+        rules += [_half_slope, _one_sided, _worn, _shear, _running]
     return [lot for rule in rules for lot in rule(result)]
 
 
@@ -71,6 +70,15 @@ def _counted(result) -> Iterator[LeftOut]:
     names = frozenset(step.gives for step in result.steps if step.formula == "shaft_fit" and step.result >= 0)
     if names:
         yield LeftOut(names, "clearance", "Bore less shaft is one of the terms of the clearance.")
+
+
+def _worn(result) -> Iterator[LeftOut]:
+    """What counts as worn, where it is no more than the clearance once again."""
+    rooms = [step for step in result.steps if step.formula == "wear_room"]
+    names = frozenset(step.gives for step in rooms if step.result <= step.values["c"] * (1 + 1e-9))
+    if names:
+        which = "A bush" if len(names) == len(rooms) else f"The bush of bearing {min(names)[-1]}"
+        yield LeftOut(names, "sliding", f"{which} counts as worn once its clearance has doubled.")
 
 
 def _half_slope(result) -> Iterator[LeftOut]:
@@ -115,20 +123,14 @@ def _shear(result) -> Iterator[LeftOut]:
 
 
 def _clamp_force(result) -> Iterator[LeftOut]:
-    """The clamp force that the torque is set for: how it follows from what screw and plate bear."""
-    screw, per_newton = (step_result(result, name) for name in ("clamp_limit", "seat_per_newton"))
-    if screw is None or per_newton is None:
-        return
-    nut_factor, plate = result.inputs["nut_factor"].band, result.inputs["seat_limit"].value / per_newton
-    scatter = nut_factor.least / nut_factor.typical
+    """What the torque gives when new is what it was set for."""
     force = step_result(result, "clamp_at_first")
-    parts = f"{TO_SPARE} · {show_number(scatter, 4)} · {said(min(screw, plate), 'N', 5)}"
-    says = (
-        f"Clamp force to set: {said(force, 'N', 4)} = {parts}: a little to spare, times what the scatter of "
-        f"the nut factor leaves, times what the weaker bears, screw ({said(screw, 'N', 4)}) or plate "
-        f"({said(plate, 'N', 4)}, at its greatest pressure)."
-    )
-    yield LeftOut(frozenset({"seat_per_newton", "clamp_at_first"}), "clamp", says)
+    if force is not None:
+        says = (
+            f"Just tightened, and with the middle nut factor, it clamps with {said(force, 'N', 4)}; why that "
+            "much stands on the page by which it is made."
+        )
+        yield LeftOut(frozenset({"clamp_at_first"}), "clamp", says)
 
 
 def _running(result) -> Iterator[LeftOut]:

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from guidegen.guide.change import arm_words
 from guidegen.guide.measures import Measures
 from guidegen.guide.templates import upper_first
 from guidegen.guide.wobble import overhang_of, seen_travel
@@ -24,6 +25,11 @@ class Row(NamedTuple):
     rank: int  # of the state, for sorting
 
 
+def unit_of(unit: str, measures: Measures) -> str:
+    """The unit that a column of such numbers is in: that of the course, for its head."""
+    return measures.value(1, unit).first.partition(" ")[2]
+
+
 def rows_of(results, measures: Measures) -> list[Row]:
     """The results as rows, in their order."""
     return [_row(result, measures) for result in results]
@@ -37,13 +43,14 @@ def _row(result: Result, measures: Measures) -> Row:
     cells.append(_cell(joint.radial, "N", 3, measures))
     cells.append(_cell(starts and starts.typical, "N", 2, measures))
     ids = " and ".join(dict.fromkeys(bearing.id for bearing in joint.bearings))
+    arm = f", {arm_words(joint)}" if joint.arm_between else ""
     apart = "" if joint.single else f"{measures.length(joint.separation)} apart, "
     return Row(
         result.id,
         f"{upper_first(pair_words(joint))}, {ids}",
-        f"{apart}layout {joint.layout} on {joint.shaft.id}",
+        f"{apart}layout {joint.layout}{arm} on {joint.shaft.id}",
         joint.shaft.id,
-        joint.layout + ", arm between" * joint.arm_between,
+        f"{joint.layout}{arm}",
         ", ".join(dict.fromkeys(f"{h.stock.id} {h.fit}" for h in joint.housings)),
         tuple(cells),
         result.state,
@@ -54,7 +61,7 @@ def _row(result: Result, measures: Measures) -> Row:
 def _cell(value, unit, digits, measures):
     if value is None:
         return "-1", "–"
-    text = measures.value(value, unit, digits).first
+    text = measures.value(value, unit, digits).first.removesuffix(f" {unit_of(unit, measures)}")
     return ("", text) if _begins_with_its_number(text) else (f"{value:.5g}", text)
 
 

@@ -36,7 +36,7 @@ def measured_page(found: list[Family], edition: Edition) -> Page:
         "I measured it: which part is it?",
         fill("measured", tables=tables),
         tuple(Heading(2, key, title) for key, title, _ in tables),
-        in_search=False,
+        in_search=True,
         description="All parts in the order of what a caliper reads on them.",
     )
 

@@ -5,7 +5,7 @@ from math import degrees, floor, log10
 from typing import NamedTuple
 
 from guidegen.joint.records import Quantity
-from guidegen.numbers import MINUS, said, show_number
+from guidegen.numbers import MINUS, said, show_number, written
 from guidegen.theory import statics
 from guidegen.units import MM_PER_INCH, Band
 
@@ -31,7 +31,7 @@ TOO_SMALL = {  # by unit: what is not worth a number, and the words for it in bo
     "m/s": (1e-4, "under 0.0001 m/s", "under 0.02 ft/min"),
     "MPa·m/s": (1e-4, "under 0.0001 MPa·m/s", "under 3 psi·ft/min"),
 }
-SMALLEST = 1e-4  # numbers with a unit are written out down to here, without a power of ten
+SMALLEST = 1e-6  # numbers are written out down to here, without a power of ten
 SMALLEST_LENGTH = 1e-5
 MANY_TIMES = 100  # a factor beyond it is only said to be large
 TO = " to "
@@ -66,7 +66,7 @@ class Measures:
     def value(self, x: float, unit: str, digits: int = 3) -> Both:
         """A number rounded to so many digits; an angle also in degrees, a rate also by the minute."""
         if unit == "rad":
-            return Both(said(x, "rad", digits), f"{show_number(degrees(x), digits)}°")
+            return Both(written(x, "rad", digits), written(degrees(x), "°", digits))
         if unit == "1/s":
             return Both(_said(x, unit, digits), f"{show_number(60 * x, digits)} a minute")
         if unit not in INCH_UNITS:
@@ -149,12 +149,11 @@ def _short(text):
 
 def _said(x, unit, digits):
     """A number with its unit, to so many digits before its point too; a small one written out."""
-    x = float(f"{x:.{digits}g}")
-    length = unit in ("mm", "in")
-    if unit not in ("", "-") and (SMALLEST_LENGTH if length else SMALLEST) <= abs(x) < 0.001:
-        decimals = digits - 1 - floor(log10(abs(x)))
-        return f"{x:.{min(decimals, 5) if length else decimals}f} {unit}".replace("-", MINUS)
-    return said(x, unit, digits)
+    rounded = float(f"{x:.{digits}g}")
+    if unit in ("mm", "in") and SMALLEST_LENGTH <= abs(rounded) < 0.001:
+        decimals = digits - 1 - floor(log10(abs(rounded)))
+        return f"{x:.{min(decimals, 5)}f} {unit}".replace("-", MINUS)
+    return (written if abs(rounded) >= SMALLEST else said)(rounded, unit, digits)
 
 
 def _joined(low, high):

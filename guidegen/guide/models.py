@@ -41,7 +41,9 @@ TITLES = {
     "corrosion": "Metals that touch",
     "nuts": "Nuts, hands and wrenches",
     "weight": "What parts weigh",
-    "measuring": "Measuring with a caliper",
+    "measuring": "Measuring, and how sure",
+    "chain": "Chains of joints",
+    "precession": "Rings and screws that walk",
     "mismatch": "Inch beside metric",
 }
 

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Iterable
 
 from guidegen.guide.families import HOLES, noun_of
-from guidegen.guide.near_sizes import Side, in_order, near, parts_of, sides_of
+from guidegen.guide.near_chance import chance, how_often
+from guidegen.guide.near_sizes import OTHER, Side, in_order, near, parts_of, sides_of
 from guidegen.guide.near_threads import threads_of
 from guidegen.guide.own_units import said_size
 from guidegen.joint.inputs import round_nominal
@@ -27,14 +28,19 @@ class Fit:
 
     @property
     def state(self) -> str:
-        """goes in, may rattle, rattles, goes in sometimes, does not go in."""
+        """goes in, may rattle, rattles, does not go in; where limits overlap, how often it goes in."""
         if self.room.most < 0:
             return "does not go in"
         if self.room.least < 0:
-            return "goes in sometimes"
+            return how_often(self.chance, "goes in")
         if self.loosest is None or self.room.most <= self.loosest:
             return "goes in"
         return "rattles" if self.room.least > self.loosest else "may rattle"
+
+    @property
+    def chance(self) -> float:
+        """Share of pairs that go together."""
+        return chance(self.inside.limits, self.outside.limits)
 
 
 @dataclass(frozen=True)
@@ -52,6 +58,12 @@ class Meeting:
         """Least and most room of them all, mm."""
         return min(fit.room.least for fit in self.fits), max(fit.room.most for fit in self.fits)
 
+    @property
+    def chance(self) -> tuple[float, float]:
+        """Least and greatest share of pairs that go together."""
+        shares = [fit.chance for fit in self.fits]
+        return min(shares), max(shares)
+
 
 def shafts_in_bores(course: Course) -> list[Fit]:
     """Shoulders of one system in bores of the other."""
@@ -62,6 +74,17 @@ def shafts_in_bores(course: Course) -> list[Fit]:
         for side in sides_of(parts_of(course, kind), HOLES[kind], _bore_words)
     ]
     return _fits(shafts, bores, loosest_running)
+
+
+def shafts_in_drilled(course: Course) -> list[Fit]:
+    """Shoulders of one system in a hole of the nominal size of a common drill of the other."""
+    shafts = sides_of(parts_of(course, ShoulderScrew), "shoulder_diameter", _shoulder_words)
+    drills = [
+        Side(unit, size, f"{said_size(size, unit)} drill", Band.exactly(size))
+        for unit in OTHER
+        for size in lookup.sold_sizes("drill", unit)
+    ]
+    return _fits(shafts, drills, loosest_running)
 
 
 def outsides_in_holes(course: Course) -> list[Fit]:

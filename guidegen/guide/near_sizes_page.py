@@ -7,21 +7,32 @@ from typing import Iterator, Mapping, NamedTuple, Sequence
 from guidegen.guide.edition import Edition
 from guidegen.guide.families import families, noun_of
 from guidegen.guide.measures import Measures
-from guidegen.guide.near_fits import Meeting, meetings, outsides_in_holes, shafts_in_bores, washers_over
+from guidegen.guide.near_chance import scale_words
+from guidegen.guide.near_fits import (
+    Meeting,
+    meetings,
+    outsides_in_holes,
+    shafts_in_bores,
+    shafts_in_drilled,
+    washers_over,
+)
 from guidegen.guide.near_sheets import Sheet, sheets_beside
-from guidegen.guide.near_sizes import NEAR, NEAR_SHARE, OTHER, Side
+from guidegen.guide.near_sizes import EVEN, NEAR, NEAR_SHARE, OTHER, Side
 from guidegen.guide.near_threads import ThreadMeeting, threads_meeting
 from guidegen.guide.near_tools import Hexagon, keys_in_sockets, nuts_in_wrenches
 from guidegen.guide.own_units import said_size
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill
-from guidegen.numbers import show_number
+from guidegen.numbers import percent, show_number
 from guidegen.theory.mismatch import slipping_opening
 from guidegen.units import Band
 
 SLIP = float(slipping_opening(1.0))  # opening over size across flats at which a hexagon goes right round
 SAYS = {
     "shafts": "A bush is taken as it comes: pressing in closes its bore a little more.",
+    "drilled": "The hole is as large as the drill is called. A drilled hole comes out a little larger, "
+    "more in wood and soft plastic: what is a little too large here may then go in, and what rattles, "
+    "rattles more.",
     "seats": "The hole is right for a bearing of its own size (H7). A bearing that goes in with room turns "
     "in its seat, unless it is bonded.",
     "washers": "A washer may lie loose; but the more it can shift, the less of it is under the head or nut.",
@@ -39,7 +50,7 @@ class Place(NamedTuple):
     """One side of a pair, with the way to its parts."""
 
     words: str
-    limits: str  # "" where the size has none, or several
+    limits: str  # an inch size in mm where it has none, or several
     links: list[tuple[str, str]]  # address, what the parts there are called
 
 
@@ -76,6 +87,7 @@ def near_sizes_page(edition: Edition) -> Page:
         chapters=chapters,
         near=edition.measures.value(NEAR, "mm", 2),
         share=NEAR_SHARE,
+        scale=scale_words(),
         cite=edition.citing(""),
     )
     return Page(
@@ -83,7 +95,7 @@ def near_sizes_page(edition: Edition) -> Page:
         "Inch or millimetre?",
         body,
         tuple(Heading(2, chapter.key, chapter.title) for chapter in chapters),
-        in_search=False,
+        in_search=True,
         description="Inch and metric sizes that come close: which go in, rattle, jam or slip.",
     )
 
@@ -93,6 +105,7 @@ def _fitting(edition: Edition) -> Iterator[Chapter]:
     course, measures, places = edition.course, edition.measures, _places(edition)
     for key, title, heads, shared, found in (
         ("shafts", "Shoulders in bores", ("Shoulder", "Bores"), "inside", shafts_in_bores),
+        ("drilled", "Shoulders in drilled holes", ("Shoulder", "Drill"), "inside", shafts_in_drilled),
         (
             "seats",
             "Bearings in the other's hole",
@@ -140,8 +153,9 @@ def _place(sides: Sequence[Side], places, measures: Measures) -> Place:
     limits = {measures.limits(side.limits).line for side in sides if side.limits.width}
     links = {noun: address for side in reversed(sides) for address, noun in _families(side, places)}
     words = first.words if len(sides) == 1 else said_size(first.size, first.unit)
+    exact = f"{first.size:.6g} mm" if first.unit == "in" else ""
     return Place(
-        words, *limits if len(limits) == 1 else ("",), [(a, noun) for noun, a in sorted(links.items())]
+        words, *limits if len(limits) == 1 else (exact,), [(a, noun) for noun, a in sorted(links.items())]
     )
 
 
@@ -173,13 +187,19 @@ def _room(met: Meeting, measures: Measures) -> str:
     (least, most), state = met.room, met.first.state
     if state == "does not go in":
         return f"{measures.limits(Band.between(-most, -least)).line} too large"
-    if state == "goes in sometimes":
+    if least < 0:
         tight, loose = (measures.size(abs(x)).line for x in (least, most))
-        return f"from {tight} too large to {loose} of room"
+        return f"from {tight} too large to {loose} of room; {_of_pairs(*met.chance)} together"
     room = f"{measures.limits(Band.between(least, most)).line} of room"
     if state == "goes in":
         return room
     return f"{room}; a free running fit has up to {measures.size(met.first.loosest).line}"
+
+
+def _of_pairs(least: float, most: float) -> str:
+    """How many of all pairs go together."""
+    low, high = percent(least), percent(most)
+    return f"{low} of pairs go" if low == high else f"{low} to {high} of pairs go"
 
 
 def _thread_row(met: ThreadMeeting, places, measures: Measures) -> Row:
@@ -220,7 +240,8 @@ def _turn(pair: Hexagon, measures: Measures) -> str:
     least, most = (f"{degrees(turn):.1f}" for turn in pair.turns)
     free = f"{most}°" if least == most else f"{least} to {most}°"
     ratio = show_number(opening / limits.least, 4)
-    return f"turns {free} each way before it bears; at most {ratio} times its size"
+    goes = f"{_of_pairs(pair.chance, pair.chance)} on; " if limits.most > opening + EVEN else ""
+    return f"{goes}turns {free} each way before it bears; at most {ratio} times its size"
 
 
 def _sheet_row(sheet: Sheet, measures: Measures) -> Row:

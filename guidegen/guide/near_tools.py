@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Iterator
 
+from guidegen.guide.near_chance import chance, how_often
 from guidegen.guide.near_sizes import EVEN, OTHER, Side, in_order, near, parts_of, sides_of
 from guidegen.guide.own_units import said_size, unit_of
 from guidegen.kit import lookup
@@ -23,12 +24,17 @@ class Hexagon:
 
     @property
     def state(self) -> str:
-        """goes on, goes on sometimes, does not go on, may slip."""
+        """goes on, does not go on, slips; where limits overlap, how often it goes on."""
         if self.inside.limits.least > self.outside.limits.most + EVEN:
             return "does not go on"
         if self.inside.limits.most > self.outside.limits.least + EVEN:
-            return "goes on sometimes"
+            return how_often(self.chance, "goes on")
         return "goes on" if self.turns else "slips"
+
+    @property
+    def chance(self) -> float:
+        """Share that go on."""
+        return chance(self.inside.limits, self.outside.limits)
 
 
 def keys_in_sockets(course: Course) -> list[Hexagon]:

@@ -1,4 +1,5 @@
 """A finished page of the guide, and the guide as a whole, before any site builder has seen them."""
+
 import re
 from dataclasses import dataclass, field
 from typing import Mapping, NamedTuple
@@ -50,6 +51,8 @@ class Guide:
 
 def scrolling_tables(html: str) -> str:
     """The HTML of a hand-written page whose wide tables scroll by themselves and are reached by keys."""
-    around = (r'<div class="scroll" role="region" aria-label="Table" tabindex="0">'
-              r'<table class="written">\1</table></div>')
+    around = (
+        r'<div class="scroll" role="region" aria-label="Table" tabindex="0">'
+        r'<table class="written">\1</table></div>'
+    )
     return re.sub(r"<table>(.*?)</table>", around, html, flags=re.DOTALL)

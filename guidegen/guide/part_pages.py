@@ -5,7 +5,8 @@ from typing import Iterator, NamedTuple
 from guidegen.drawing import kit_strip, life_size, part_drawing
 from guidegen.guide.edition import Edition
 from guidegen.guide.families import Family, families
-from guidegen.guide.holes import hole_rows, housed
+from guidegen.guide.first_holes import first_holes
+from guidegen.guide.holes import housed
 from guidegen.guide.lookalikes import Sizes, sizes_of
 from guidegen.guide.measured_page import measured_page
 from guidegen.guide.measures import Both, Measures
@@ -18,10 +19,10 @@ from guidegen.guide.telling import telling
 from guidegen.guide.templates import fill, ready, upper_first
 from guidegen.joint.records import STATES
 from guidegen.kit.lookup import thread
-from guidegen.kit.records import BallBearing, Cell, Part, ShoulderScrew, SleeveBushing
+from guidegen.kit.records import BallBearing, Cell, Part, ShoulderScrew, SleeveBushing, Spacer
 from guidegen.units import Band
 
-NOT_SIZES = {"id", "name", "source", "price", "material", "finish"}
+NOT_SIZES = {"id", "name", "source", "price", "pack", "material", "finish"}
 
 
 class Limit(NamedTuple):
@@ -110,7 +111,7 @@ def _read(found: Reading, measures) -> Read:
 
 def _page(part: Part, family: Family, sizes: dict[str, Sizes], by_key, edition: Edition) -> Page:
     course, measures = edition.course, edition.measures
-    holes = hole_rows(part, course, measures) if housed(part) else []
+    holes = first_holes(part, course, measures) if housed(part) else []
     uses = _uses(part, by_key, edition)
     body = fill(
         "part",
@@ -135,6 +136,7 @@ def _page(part: Part, family: Family, sizes: dict[str, Sizes], by_key, edition: 
         measures=measures,
         material=course.materials[part.material],
         holes=holes,
+        nylon=isinstance(part, Spacer),
         uses=uses,
         use_count=sum(use.count for use in uses),
         cautions=_cautions(part, edition),
@@ -145,7 +147,7 @@ def _page(part: Part, family: Family, sizes: dict[str, Sizes], by_key, edition: 
         ("life", "At life size"),
         ("sizes", "Sizes and their sources"),
         ("used", "Where it is used"),
-        *[("holes", "Hole to draw")] * bool(holes),
+        *[("holes", "Which hole to draw first")] * bool(holes),
     ]
     return Page(
         f"parts/{part.id}.html",

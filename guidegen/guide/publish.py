@@ -1,4 +1,5 @@
 """Publishing: the new site is written beside the former one, and takes its place in one step."""
+
 import ctypes
 import os
 import shutil
@@ -45,8 +46,16 @@ def replaced_whole(folder: Path) -> Iterator[Path]:
                 _repair(folder, fresh, former)
     except OSError as stop:
         place = Path(stop.filename or folder)
-        raise BadInput([Mistake(str(place), "writing the site", stop.strerror or str(stop),
-                                "a folder that can be written, with room on the disk")]) from stop
+        raise BadInput(
+            [
+                Mistake(
+                    str(place),
+                    "writing the site",
+                    stop.strerror or str(stop),
+                    "a folder that can be written, with room on the disk",
+                )
+            ]
+        ) from stop
 
 
 def _repair(folder, fresh, former):

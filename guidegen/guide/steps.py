@@ -1,20 +1,23 @@
 """Worked steps for a page: what bears on its numbers, equal steps of two bearings told once."""
 
+import re
 from collections import Counter
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import NamedTuple
+from typing import Collection, NamedTuple
 
 from markupsafe import Markup
 
 from guidegen.guide.left_out import left_out
 from guidegen.guide.models import model_of, models, title_of
 from guidegen.guide.names import step_words
+from guidegen.guide.reasons import AT_EDGE, EDGE
 from guidegen.guide.templates import ready
 from guidegen.joint.records import Result, Step
 from guidegen.kit.reader import read_symbols
 from guidegen.notation.mathml import EQUALS, GAP, mathml
 from guidegen.notation.worked import worked
+from guidegen.numbers import MINUS
 from guidegen.theory.declare import FORMULAS
 
 UNTOLD = {"offset_limit", "inner_gap", "face_tilt"}  # neither in the tables of numbers nor judged, as a rule
@@ -23,10 +26,11 @@ QUESTIONS = {
     "carries": ("What it carries", ("statics", "beam", "strength", "clamp", "nuts")),
     "lasts": ("How long it lasts", ("sliding", "ball")),
     "effort": ("How hard it turns", ("friction",)),
+    "keeping": ("How it is kept", ("corrosion",)),
 }
 MATH = "<math>"
-SHORT = '<mo stretchy="false">'
-ELSEWHERE = {"steady_load": "statics"}  # formulas whose step belongs with those of another model
+SHORT, COMMA = '<mo stretchy="false">', "<mo>,</mo>"
+NEGATIVE = re.compile(f"<mrow><mo>{MINUS}</mo><mn>([^<]*)</mn></mrow>")
 
 
 @dataclass(frozen=True)
@@ -64,16 +68,47 @@ class Section(NamedTuple):
     remarks: list[str]
 
 
-def sections_of(result: Result) -> list[Section]:
-    """The steps of a result under the titles of their models, in the order of the page of methods."""
+def sections_of(result: Result, apart: Collection[str] = ()) -> list[Section]:
+    """The steps of a result under the titles of their models, in the order of the page of methods.
+
+    apart: names of what is worked out on another page, without the number of the bearing.
+    """
     spared = left_out(result)
+    here = [lot for lot in spared if not _all_apart(lot, apart)]
+    return _sections(_told(result, spared, lambda stem: stem not in apart), here)
+
+
+def sections_apart(result: Result, apart: Collection[str]) -> list[Section]:
+    """Only the steps that `sections_of` leaves to another page."""
+    spared = left_out(result)
+    there = [lot for lot in spared if _all_apart(lot, apart)]
+    return _sections(_told(result, spared, lambda stem: stem in apart), there)
+
+
+def _all_apart(lot, apart):
+    """Whether a sentence replaces nothing but steps that another page works out."""
+    return bool(lot.names) and all(_stem(name) in apart for name in lot.names)
+
+
+def _told(result, spared, wanted):
+    """The steps that a page tells, of those whose name without the bearing's number is wanted."""
     idle = {name for lot in spared for name in lot.names}
     judged = {verdict.about for verdict in result.verdicts}
-    told = [
+    return [
         step
         for step in result.steps
-        if step.gives not in idle and (step.gives not in UNTOLD or "offset" in judged)
+        if step.gives not in idle
+        and (step.gives not in UNTOLD or "offset" in judged)
+        and wanted(_stem(step.gives))
     ]
+
+
+def _stem(name):
+    stem, _, number = name.rpartition("_")
+    return stem if number in ("1", "2") else name
+
+
+def _sections(told, spared):
     chapters: dict[str, list] = {}
     for gives, step in _alike(told):
         chapters.setdefault(_chapter(step), []).append((gives, step))
@@ -85,7 +120,7 @@ def sections_of(result: Result) -> list[Section]:
 
 
 def _chapter(step):
-    return ELSEWHERE.get(step.formula) or model_of(FORMULAS[step.formula])
+    return model_of(FORMULAS[step.formula])
 
 
 def questions_of(sections: list[Section]) -> list[Question]:
@@ -126,7 +161,7 @@ def _line(gives, step: Step, source, printed) -> Line:
         numbers = MATH + numbers[numbers.index(EQUALS) :]
     return Line(
         gives,
-        _words(gives, symbols[formula.gives].meaning),
+        _words(gives, symbols[formula.gives].meaning, step.formula),
         step.formula,
         model_of(formula),
         ready(letters),
@@ -150,11 +185,15 @@ def _numbers(name, values, result):
 
 
 def _lines(display):
-    """Formulas whose display, spaces and fences style sheet and browser see to, to spare a page."""
-    return display.replace('<math display="block">', MATH).replace(GAP, "<mspace/>").replace(SHORT, "<mo>")
+    """Formulas whose display, spaces and fences style sheet and browser see to, to spare a page.
+
+    The browser leaves a space behind a comma; a number takes its minus with it.
+    """
+    spared = display.replace(f"{COMMA}{GAP}", COMMA).replace(GAP, "<mspace/>").replace(SHORT, "<mo>")
+    return NEGATIVE.sub(f"<mn>{MINUS}\\1</mn>", spared.replace('<math display="block">', MATH))
 
 
-def _words(gives, meaning):
+def _words(gives, meaning, formula):
     """What a step gives; of two alike bearings both are named."""
-    words = step_words(gives[0], meaning)
+    words = EDGE if formula in AT_EDGE else step_words(gives[0], meaning)
     return f"{words} and {gives[1].rpartition('_')[2]}" if len(gives) > 1 else words

@@ -3,11 +3,13 @@
 import re
 from functools import cache
 from pathlib import Path
+from typing import Iterable
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 FOLDER = Path(__file__).parent / "templates"
+_SENTENCE = re.compile(r"(?<=\.) (?=[A-Z])")
 _INDENT = re.compile(r"\s*\n\s*")
 
 
@@ -22,6 +24,7 @@ def _environment():
         auto_reload=False,
     )
     made.filters["upper_first"] = upper_first
+    made.filters["said_once"] = said_once
     return made
 
 
@@ -43,3 +46,15 @@ def ready(html: str) -> Markup:
 def upper_first(text: str) -> str:
     """The text with its first letter a capital."""
     return text[:1].upper() + text[1:]
+
+
+def said_once(texts: Iterable[str]) -> list[str]:
+    """Texts that stand below one another, without the sentences that one before has said."""
+    said: set[str] = set()
+    kept = []
+    for text in texts:
+        new = [sentence for sentence in _SENTENCE.split(text) if sentence not in said]
+        said.update(new)
+        if new:
+            kept.append(" ".join(new))
+    return kept

@@ -1,4 +1,4 @@
-"""Like joints tried under stated loads and motions: what the page on choosing and some charts compare."""
+"""One joint with each kind of bearings, tried under stated loads and motions: for choosing and charts."""
 
 from dataclasses import dataclass, replace
 from math import floor, log10, pi
@@ -7,7 +7,7 @@ from typing import Iterable, Mapping
 from guidegen.guide.kinds import Kind, kinds_of, like_joints
 from guidegen.guide.pairs import Group
 from guidegen.joint import evaluate
-from guidegen.joint.records import Motion, Result
+from guidegen.joint.records import Joint, Motion, Result
 from guidegen.kit.records import Course, Kit
 
 SWING, RATE, SPEED, HOURS = pi / 3, 6 / 60, 30 / 60, 200.0  # rad there and back, 1/s, turns a second, h
@@ -24,10 +24,11 @@ MOST_KINDS = 5  # as many as a chart has lines
 
 @dataclass(frozen=True)
 class Tried:
-    """One kind of bearings: the worked joint that stands for it, and what happens there in each trial."""
+    """One kind of bearings in the joint that all kinds share, and what happens there in each trial."""
 
     kind: Kind
-    like: Result
+    joint: Joint  # as tried, under the load of the worked joint it is modelled on
+    nearest: Result  # the worked joint with these bearings that comes nearest to it
     trials: Mapping[tuple[str, str], Result]  # by names of load and motion
 
 
@@ -45,10 +46,13 @@ def kit_trials(kits: Iterable[Kit], made: list[Group], course: Course) -> list[K
     found = []
     for kit in kits:
         kinds = kinds_of(made, kit.id)
-        likes = like_joints(kinds)[:MOST_KINDS]
+        likes = like_joints(kinds, course)[:MOST_KINDS]
         if likes:
             loads = _loads(result.joint.radial for kind in kinds for g in kind.groups for result in g.worked)
-            tried = tuple(Tried(kind, like, _trials(like, loads, course)) for kind, like in likes)
+            tried = tuple(
+                Tried(like.kind, like.joint, like.nearest, _trials(like.joint, loads, course))
+                for like in likes
+            )
             found.append(KitTrials(kit, loads, tried))
     return found
 
@@ -61,12 +65,10 @@ def _loads(worked: Iterable[float]) -> dict[str, float]:
     return dict(zip(LOADS, (light, round(middle, -floor(log10(middle))), heavy)))
 
 
-def _trials(like, loads, course):
+def _trials(joint, loads, course):
     return {
         (load, motion): evaluate(
-            replace(
-                like.joint, id=f"{like.id}-{load}-{motion}", radial=loads[load], shock=KNOCK, motion=moves
-            ),
+            replace(joint, id=f"{joint.id}-{load}-{motion}", radial=loads[load], shock=KNOCK, motion=moves),
             course,
         )
         for load in loads

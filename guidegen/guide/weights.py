@@ -6,6 +6,7 @@ from guidegen.guide.edition import Edition
 from guidegen.guide.measures import GRAM, Both, Measures
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill
+from guidegen.joint.records import Result
 from guidegen.numbers import show_number
 from guidegen.theory import statics
 from guidegen.units import MM_PER_INCH
@@ -95,6 +96,8 @@ def weights_page(edition: Edition) -> Page:
         tables=tables,
         places=PLACES,
         measures=edition.measures,
+        worked=worked_examples(edition),
+        between=[between_columns(system, edition.measures) for system in systems],
         pot=pot_reading(edition.measures),
         tray=tray_reading(edition.measures),
         signed=signed,
@@ -114,6 +117,29 @@ def weights_page(edition: Edition) -> Page:
         ),
         in_search=True,
         description="From grams and ounces on an arm to the loads of a joint: weights, couples, torques.",
+    )
+
+
+def worked_examples(edition: Edition) -> dict[str, Result]:
+    """Joints of the course with the most load along the shaft, times its arm, and across it; {} for none."""
+    named = [edition.by_id[id] for id in edition.course.joints if id in edition.by_id]
+    if not named:
+        return {}
+    return {
+        "upright": max(named, key=lambda result: result.joint.axial * result.joint.arm),
+        "level": max(named, key=lambda result: result.joint.radial),
+    }
+
+
+def between_columns(system: System, measures: Measures) -> str:
+    """How a number scales with arm and mass, shown on an arm and a mass that have no column or row."""
+    (said, mass), arm = system.masses[-3], system.arms[0]
+    torque = statics.weight_torque(statics.weight(mass, statics.STANDARD_GRAVITY), arm)
+    return (
+        "An arm or mass that is not there: numbers grow evenly with both. "
+        f"{said} at {_mm(2 * arm, measures)} is twice {said} at {_mm(arm, measures)}: "
+        f"{measures.value(2 * torque, 'N·mm').line}. Forces at the bearings also grow as these come closer: "
+        "half as far apart, twice the force."
     )
 
 

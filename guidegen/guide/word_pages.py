@@ -1,6 +1,7 @@
 """Pages of words: glossary, safety, sources, and published results beside ours."""
 
 from collections import Counter
+from itertools import groupby
 from typing import Sequence
 
 from guidegen.guide.comparison import compared
@@ -28,12 +29,16 @@ KINDS = {
 
 
 def glossary_page(edition: Edition) -> Page:
-    """The words of the trade as this guide uses them."""
-    terms = [(place_of(term.name), term) for term in edition.words.glossary.values()]
+    """The words of the trade as this guide uses them, by their first letters."""
+    terms = list(edition.words.glossary.values())
+    letters = [
+        (letter, [(place_of(term.name), term) for term in own])
+        for letter, own in groupby(terms, key=lambda term: term.name[0].upper())
+    ]
     return Page(
         "glossary.html",
         "What does the word mean?",
-        fill("glossary", terms=terms),
+        fill("glossary", letters=letters, count=len(terms)),
         in_search=True,
         description="The words of the trade, in plain sentences.",
     )

@@ -1,28 +1,28 @@
-"""The two pages of a worked joint: the answer with a drawing, numbers and reasons; and its working."""
+"""The pages of a worked joint: the answer with drawing, numbers and reasons; its working; how it is made."""
 
 from typing import NamedTuple
 
 from guidegen.drawing import section
 from guidegen.guide.carrying import carried_chapter
-from guidegen.guide.chapters import Chapter
 from guidegen.guide.change import changes, differences, housing_words, load_place
+from guidegen.guide.chapters import Chapter
 from guidegen.guide.edition import Edition
 from guidegen.guide.effort import effort_chapter
 from guidegen.guide.hazards import cautions_by_place
 from guidegen.guide.holes import holes_of
 from guidegen.guide.joint_numbers import (
-    checks_of,
-    counts_of,
     extra_play,
     input_rows,
     room_chapter,
     share_rows,
 )
-from guidegen.guide.lasting import lasting_chapter
+from guidegen.guide.lasting import lasting_chapter, motion_words
+from guidegen.guide.making import WORKED, fits_page, making_page
 from guidegen.guide.measures import Measures
 from guidegen.guide.names import LAYOUTS, TURNS_WITH
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.pairs import group_of
+from guidegen.guide.reasons import checks_of, chosen_end_play, headline, ways_out
 from guidegen.guide.steps import questions_of, sections_of
 from guidegen.guide.templates import fill, ready, upper_first
 from guidegen.guide.wobble import alone_travel, overhang_of, seen_travel, wanted_travel
@@ -41,16 +41,19 @@ CONTENTS = (
 
 
 class Parts(NamedTuple):
-    """The pages of one joint: what it comes to, and how that is worked out."""
+    """The pages of one joint: what it comes to and how it is made, and how each is worked out."""
 
     answer: Page
     working: Page
+    making: Page
+    fits: Page
 
 
 def joint_pages(result: Result, edition: Edition) -> Parts:
-    """Both pages of one joint."""
-    steps = sections_of(result)
-    return Parts(_answer(result, edition, steps), _working(result, edition, steps))
+    """The four pages of one joint."""
+    steps = sections_of(result, WORKED)
+    answer, working = _answer(result, edition, steps), _working(result, edition, steps)
+    return Parts(answer, working, making_page(result, edition), fits_page(result, edition))
 
 
 def _answer(result, edition, steps) -> Page:
@@ -59,7 +62,8 @@ def _answer(result, edition, steps) -> Page:
     housing = housing_words(joint)
     sections = [entry for entry in CONTENTS if near or entry[0] != "change"]
     wanted = wanted_travel(course, joint)
-    told = chapters_of(result, measures, wanted)
+    told, checks = chapters_of(result, measures, wanted), checks_of(result, course, measures)
+    chosen = chosen_end_play(result, measures)
     body = fill(
         "worked",
         root=ROOT,
@@ -69,6 +73,7 @@ def _answer(result, edition, steps) -> Page:
         cite=edition.citing(ROOT),
         housing=housing,
         layout=LAYOUTS[joint.layout],
+        motion=motion_words(joint),
         measures=measures,
         holes=holes_of(result, course, measures),
         drawing=ready(section(result)),
@@ -82,15 +87,18 @@ def _answer(result, edition, steps) -> Page:
         near=near,
         place_of=places_of(result, steps),
         working=f"{ROOT}working/{result.id}.html",
-        input_count=len(result.inputs),
+        making=f"{ROOT}making/{result.id}.html",
         instead={
             v.instead: differences(joint, edition.by_id[v.instead].joint, measures)
             for v in result.verdicts
             if v.instead in edition.by_id
         },
+        ways=ways_out(checks),
         window=None if result.stack is None else measures.range(*result.stack.window, "mm"),
-        counts=counts_of(result.verdicts),
-        checks=checks_of(result.verdicts),
+        headline=headline(checks, chosen),
+        checks=checks,
+        chosen=chosen,
+        upkeep=[v.about for v in result.verdicts if v.state != v.counts_as],
         turns_with=TURNS_WITH if joint.layout == "A" else TURNS_WITH | {"arm": "hub with the arm"},
         group=group_of(joint),
         cautions=cautions_by_place(result, edition),

@@ -139,7 +139,7 @@ def _wanted(wanted, cycles_wanted, top):
         x = across(cycles_wanted)
         at, anchor = (x - 4, "end") if x > (LEFT + RIGHT) / 2 else (x + 4, "start")
         yield f'<path stroke="currentColor" stroke-dasharray="2 2" d="M{number(x)} {TOP}V{FOOT}"/>'
-        yield _word(at, FOOT - 5, f"{said(cycles_wanted, '-')} cycles wanted", anchor)
+        yield word(at, FOOT - 5, f"{said(cycles_wanted, '-')} cycles wanted", anchor)
 
 
 def _labels(worn, wanted, top):
@@ -149,33 +149,33 @@ def _labels(worn, wanted, top):
     placed = sorted((min(_up(y, top), FOOT) - 4, words, role) for y, words, role in told)
     heights = spread([y for y, *_ in placed], LINE_GAP, TOP + 9, FOOT - 18)
     for y, (_, words, role) in zip(heights, placed):
-        yield _word(LEFT + 8, y, words, role=role)
+        yield word(LEFT + 8, y, words, role=role)
 
 
 def _scales(top):
     """Axes with their ticks: millimetres on the left, inches on the right, cycles along the foot."""
     marks = [f"M{LEFT} {TOP}V{FOOT}H{RIGHT}V{TOP}"]
-    words = [_word(2, 12, "wobble, mm"), _word(WIDTH - 2, 12, "inches", "end")]
+    words = [word(2, 12, "wobble, mm"), word(WIDTH - 2, 12, "inches", "end")]
     for side, per, out in ((LEFT, 1.0, -1), (RIGHT, MM_PER_INCH, 1)):
-        ticks = [(_up(tick * per, top), show_number(tick)) for tick in _ticks(top / per)]
+        ticks = [(_up(tick * per, top), show_number(tick)) for tick in round_ticks(top / per)]
         marks += [f"M{side} {number(y)}h{4 * out}" for y, _ in ticks]
-        placed = "".join(_word(side + 6 * out, y + 4, said) for y, said in ticks)
+        placed = "".join(word(side + 6 * out, y + 4, said) for y, said in ticks)
         words.append(f'<g text-anchor="end">{placed}</g>' if out < 0 else placed)
     places = [(0.0, "0"), *((10.0**power, "10" + str(power).translate(RAISED)) for power in DECADES)]
     marks += [f"M{number(across(cycles))} {FOOT}v4" for cycles, _ in places]
-    along = "".join(_word(across(cycles), FOOT + 17, said) for cycles, said in places)
-    words.append(f'<g text-anchor="middle">{along}{_word((LEFT + RIGHT) / 2, HEIGHT - 6, "cycles")}</g>')
+    along = "".join(word(across(cycles), FOOT + 17, said) for cycles, said in places)
+    words.append(f'<g text-anchor="middle">{along}{word((LEFT + RIGHT) / 2, HEIGHT - 6, "cycles")}</g>')
     yield f'<path stroke="currentColor" fill="none" d="{"".join(marks)}"/>'
     yield from words
 
 
-def _word(x, y, words, anchor="start", role=""):
+def word(x, y, words, anchor="start", role=""):
     """A line of words, in the colour of the line it belongs to."""
     more = f' text-anchor="{anchor}"' * (anchor != "start") + f' class="chart-fill-{role}"' * bool(role)
     return f'<text x="{number(x)}" y="{number(y)}"{more}>{words}</text>'
 
 
-def _ticks(top):
+def round_ticks(top):
     """Round numbers from nought to the end of a scale."""
     rough = top / MOST_TICKS
     size = 10.0 ** floor(log10(rough))

@@ -3,6 +3,7 @@
 `Shaper` walks the syntax tree of a declared formula once; MathML, words and worked lines all print
 what it makes, so they cannot say different things.
 """
+
 import ast
 from dataclasses import dataclass
 from typing import Callable, Mapping
@@ -87,8 +88,16 @@ PI = Name(Letter(("pi",)))
 SIGNS = {ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">="}
 # How tightly a form holds together: from a sum, through a product, to what stands as a base of a power.
 LOOSE, SUM, PRODUCT, POWER, WHOLE = range(5)
-_TIGHT = {Cases: LOOSE, Sum: SUM, Minus: SUM, Product: PRODUCT, Ratio: PRODUCT, Power: POWER, Function: POWER,
-          Choice: POWER}
+_TIGHT = {
+    Cases: LOOSE,
+    Sum: SUM,
+    Minus: SUM,
+    Product: PRODUCT,
+    Ratio: PRODUCT,
+    Power: POWER,
+    Function: POWER,
+    Choice: POWER,
+}
 
 
 def tightness(form: Form) -> int:
@@ -193,8 +202,9 @@ class Shaper:
 
     def comparison(self, test: ast.Compare) -> Comparison:
         sides = (test.left, *test.comparators)
-        return Comparison(tuple(held_in_line(self.form(side)) for side in sides),
-                          tuple(SIGNS[type(op)] for op in test.ops))
+        return Comparison(
+            tuple(held_in_line(self.form(side)) for side in sides), tuple(SIGNS[type(op)] for op in test.ops)
+        )
 
 
 def named(symbols: Mapping[str, Symbol]) -> Shaper:

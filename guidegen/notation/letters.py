@@ -1,22 +1,50 @@
 """Reads the `print` column of symbols.csv: how a symbol is written.
 
-    theta      a Greek letter by its name, capital with a capital (Delta)
-    c_1        a letter and what stands below it; digits and single letters each in their own kind
-    t_arm      a word below the letter is printed upright
-    L_10h      digits and letters may follow each other below; a comma parts two of them (R_1,a)
-    Delta T    words with a space between stand beside each other as one symbol
-    play       a word is printed upright
+theta      a Greek letter by its name, capital with a capital (Delta)
+c_1        a letter and what stands below it; digits and single letters each in their own kind
+t_arm      a word below the letter is printed upright
+L_10h      digits and letters may follow each other below; a comma parts two of them (R_1,a)
+Delta T    words with a space between stand beside each other as one symbol
+play       a word is printed upright
 """
+
 import re
 from functools import cache
 from typing import NamedTuple
 
 GREEK = {
-    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "zeta": "ζ", "eta": "η",
-    "theta": "θ", "iota": "ι", "kappa": "κ", "lambda": "λ", "mu": "μ", "nu": "ν", "xi": "ξ",
-    "pi": "π", "rho": "ρ", "sigma": "σ", "tau": "τ", "phi": "φ", "chi": "χ", "psi": "ψ",
-    "omega": "ω", "Gamma": "Γ", "Delta": "Δ", "Theta": "Θ", "Lambda": "Λ", "Xi": "Ξ", "Pi": "Π",
-    "Sigma": "Σ", "Phi": "Φ", "Psi": "Ψ", "Omega": "Ω",
+    "alpha": "α",
+    "beta": "β",
+    "gamma": "γ",
+    "delta": "δ",
+    "epsilon": "ε",
+    "zeta": "ζ",
+    "eta": "η",
+    "theta": "θ",
+    "iota": "ι",
+    "kappa": "κ",
+    "lambda": "λ",
+    "mu": "μ",
+    "nu": "ν",
+    "xi": "ξ",
+    "pi": "π",
+    "rho": "ρ",
+    "sigma": "σ",
+    "tau": "τ",
+    "phi": "φ",
+    "chi": "χ",
+    "psi": "ψ",
+    "omega": "ω",
+    "Gamma": "Γ",
+    "Delta": "Δ",
+    "Theta": "Θ",
+    "Lambda": "Λ",
+    "Xi": "Ξ",
+    "Pi": "Π",
+    "Sigma": "Σ",
+    "Phi": "Φ",
+    "Psi": "Ψ",
+    "Omega": "Ω",
 }
 _PRINT = re.compile(r"([A-Za-z]+(?: [A-Za-z]+)*)(?:_((?:[A-Za-z]+|\d+)(?:,?(?:[A-Za-z]+|\d+))*))?")
 

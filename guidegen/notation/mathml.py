@@ -1,10 +1,29 @@
 """Prints a declared formula as MathML, in the order written."""
+
 from html import escape
 from typing import Mapping
 
 from guidegen.notation.form import (
-    Bracket, Cases, Choice, Comparison, Form, Function, Minus, Name, Number, Power, Product, Ratio, Sum,
-    begins_with_digit, begins_with_minus, has_letter, is_tall, named, number_form, slashed,
+    Bracket,
+    Cases,
+    Choice,
+    Comparison,
+    Form,
+    Function,
+    Minus,
+    Name,
+    Number,
+    Power,
+    Product,
+    Ratio,
+    Sum,
+    begins_with_digit,
+    begins_with_minus,
+    has_letter,
+    is_tall,
+    named,
+    number_form,
+    slashed,
 )
 from guidegen.notation.letters import GREEK, Letter, italic, letter
 from guidegen.numbers import MINUS, TIMES, printed
@@ -21,8 +40,9 @@ WORD = {"least_of": "least of", "most_of": "greatest of", "atan": "arctan"}
 def mathml(formula: Formula, symbols: Mapping[str, Symbol]) -> str:
     """The formula with its symbols, one display line for each named step and one for the result."""
     shaper = named(symbols)
-    return "".join(display(symbol(symbols[name]) + EQUALS + side(shaper.form(node)))
-                   for name, node in formula.lines)
+    return "".join(
+        display(symbol(symbols[name]) + EQUALS + side(shaper.form(node))) for name, node in formula.lines
+    )
 
 
 def condition(formula: Formula, symbols: Mapping[str, Symbol]) -> str:

@@ -3,11 +3,27 @@
 The words can be read back to the same formula: "over" binds like "times", but after a comma it
 divides everything said before it; whatever would be doubtful is said in brackets.
 """
+
 from typing import Mapping
 
 from guidegen.notation.form import (
-    PRODUCT, Bracket, Cases, Choice, Comparison, Form, Function, Minus, Name, Number, Power, Product, Ratio,
-    Sum, begins_with_minus, named, tightness,
+    PRODUCT,
+    Bracket,
+    Cases,
+    Choice,
+    Comparison,
+    Form,
+    Function,
+    Minus,
+    Name,
+    Number,
+    Power,
+    Product,
+    Ratio,
+    Sum,
+    begins_with_minus,
+    named,
+    tightness,
 )
 from guidegen.notation.letters import Letter, letter
 from guidegen.numbers import Printed
@@ -16,12 +32,23 @@ from guidegen.units import Symbol
 
 COUNT = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 WORD = {
-    "least_of": "the least of", "most_of": "the greatest of", "sqrt": "the square root of",
-    "absolute": "the absolute value of", "sin": "the sine of", "cos": "the cosine of",
-    "tan": "the tangent of", "atan": "the arctangent of",
+    "least_of": "the least of",
+    "most_of": "the greatest of",
+    "sqrt": "the square root of",
+    "absolute": "the absolute value of",
+    "sin": "the sine of",
+    "cos": "the cosine of",
+    "tan": "the tangent of",
+    "atan": "the arctangent of",
 }
-SIGN = {"+": "plus", "-": "minus", "<": "is less than", "<=": "is at most", ">": "is more than",
-        ">=": "is at least"}
+SIGN = {
+    "+": "plus",
+    "-": "minus",
+    "<": "is less than",
+    "<=": "is at most",
+    ">": "is more than",
+    ">=": "is at least",
+}
 POWER = {"2": "squared", "3": "cubed"}
 
 
@@ -30,8 +57,10 @@ def spoken(formula: Formula, symbols: Mapping[str, Symbol]) -> str:
     shaper = named(symbols)
     used = {*formula.arguments, *(name for name, _ in formula.lines)}
     voice = _Voice(letter(symbols[name].print) for name in used)
-    return ". ".join(f"{voice.name(letter(symbols[name].print))} equals {voice.clause(shaper.form(node))}"
-                     for name, node in formula.lines)
+    return ". ".join(
+        f"{voice.name(letter(symbols[name].print))} equals {voice.clause(shaper.form(node))}"
+        for name, node in formula.lines
+    )
 
 
 class _Voice:
@@ -136,8 +165,11 @@ def _is_small_power(form):
 
 
 def _name(sign):
-    return " ".join(COUNT[int(piece)] if piece.isdigit() and int(piece) < len(COUNT) else piece
-                    for piece in (*sign.base, *sign.below) if piece != ",")
+    return " ".join(
+        COUNT[int(piece)] if piece.isdigit() and int(piece) < len(COUNT) else piece
+        for piece in (*sign.base, *sign.below)
+        if piece != ","
+    )
 
 
 def _number(number):

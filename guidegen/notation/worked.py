@@ -1,4 +1,5 @@
 """Prints a formula with numbers put in, so that a reader who recomputes a line finds its result."""
+
 import ast
 from typing import Mapping
 
@@ -18,8 +19,9 @@ NOISE = 1e-12  # share of its largest term below which a difference is zero
 OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
 
 
-def worked(formula: Formula, values: Mapping[str, float], result: float,
-           symbols: Mapping[str, Symbol]) -> str:
+def worked(
+    formula: Formula, values: Mapping[str, float], result: float, symbols: Mapping[str, Symbol]
+) -> str:
     """The formula with `values` (by argument) put in and its result, one display line for each step.
 
     Recomputing a printed line gives its printed result within half a unit of the last printed digit.
@@ -49,12 +51,18 @@ def _line(row, node, numbers, found):
     form = filled.form(node)
     unit = words(f" {row.unit}") if row.unit not in ("", "-") else ""
     reasons = both(filled.reasons)
-    return display("".join([
-        symbol(row),
-        "" if _is_number(form) else EQUALS + side(form),
-        EQUALS, side(number_form(found)), unit,
-        reasons and words(" since ") + reasons,
-    ]))
+    return display(
+        "".join(
+            [
+                symbol(row),
+                "" if _is_number(form) else EQUALS + side(form),
+                EQUALS,
+                side(number_form(found)),
+                unit,
+                reasons and words(" since ") + reasons,
+            ]
+        )
+    )
 
 
 class _Filled(Shaper):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from guidegen.guide.charts import words
-from guidegen.guide.charts.style import LEAD, End, plot, width_of
+from guidegen.guide.charts.style import ROOM, End, Told, plot, width_of
 from guidegen.theory import freeplay
 
 FARTHEST = 8.0  # lengths of a bush
@@ -28,14 +28,14 @@ def tilt_over_length(found, id: str):
     """Two like bushes in line, over how far apart they are: a chart for every size and clearance."""
     ratios = np.geomspace(1, FARTHEST, POINTS)
     by_rule, by_one = tilts(ratios)
-    title, text, how = _words()
+    told = _words()
     ends = [
         End(FARTHEST, 1.0, "rule, balls", "ink"),
         End(FARTHEST, by_rule[-1], "over the rule", 1),
         End(FARTHEST, by_one[-1], "over one alone", 2),
     ]
-    with plot(found, id, title, text, how, margins=(48, 14, 40, 14)) as drawn:
-        room = LEAD + 6 + max(width_of(end.text) for end in ends)
+    with plot(found, id, told, margins=(48, 14, 40, 14)) as drawn:
+        room = ROOM + max(width_of(end.text) for end in ends)
         drawn.axes.set(xlim=(1, 1 + (FARTHEST - 1) * drawn.width / (drawn.width - room)), ylim=(0, 1.15))
         drawn.frame()
         drawn.across(RATIO, 1, FARTHEST)
@@ -64,4 +64,9 @@ def _words():
         "separation is left; the dashed line how much of the tilt of a single bush. It holds for every size "
         "and clearance."
     )
-    return "Tilt of any two like bushes, by how far apart they are", text, how
+    _, (by_one,) = tilts(np.array([READ_AT[2]], float))
+    see = (
+        f"Three lengths apart, two bushes tilt {words.plain(by_one)} times as much as one alone; farther "
+        "apart it pays less and less."
+    )
+    return Told("Tilt of any two like bushes, by how far apart they are", text, how, see)

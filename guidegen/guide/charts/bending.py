@@ -7,12 +7,14 @@ import numpy as np
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.loads import PLACE_MM, THOUSANDTHS
-from guidegen.guide.charts.style import INCHES, KSI, LEAD, THOUSANDTHS_OF_INCH, End, plot, width_of
+from guidegen.guide.charts.style import INCHES, KSI, ROOM, THOUSANDTHS_OF_INCH, End, Told, plot, width_of
 from guidegen.guide.measures import Measures
+from guidegen.guide.templates import upper_first
 from guidegen.joint.loads import bent
 from guidegen.joint.records import Joint, Result
 from guidegen.joint.words import pair_words
 from guidegen.joint.working import Working
+from guidegen.numbers import show_number
 from guidegen.theory import statics
 
 PLACES = 81
@@ -81,14 +83,14 @@ def _chart(found, id, kit, lines, measures, what):
     joint = lines[0].result.joint
     deflects = what == "deflection"
     rises = [THOUSANDTHS * line.deflection if deflects else line.stress for line in lines]
-    title, text, how = _words(kit, lines, measures, what)
+    told = _words(kit, lines, measures, what)
     far = joint.separation
     ends = [
         End(far, rise[-1], NAMES[line.result.joint.layout], number)
         for number, (line, rise) in enumerate(zip(lines, rises), 1)
     ]
-    with plot(found, id, title, text, how) as drawn:
-        room = LEAD + 6 + max(width_of(end.text) for end in ends)
+    with plot(found, id, told) as drawn:
+        room = ROOM + max(width_of(end.text) for end in ends)
         top = 1.12 * max(rise.max() for rise in rises)
         drawn.axes.set(xlim=(-far, far + 2 * far * room / (drawn.width - room)), ylim=(0, top))
         drawn.zone(-far, 0)
@@ -132,10 +134,9 @@ def _words(kit, lines, measures: Measures, what):
     if what != "deflection":
         text.append(f"The screw yields at {measures.value(joint.yield_stress, 'MPa').line}.")
     how = (
-        "Layout A: the shaft turns in a frame; B: a hub turns on a screw held at its thread; C: a hub "
-        "turns in a "
-        "fork. Find the place of the load along the bottom, left of zero between the bearings, right of zero "
-        "beyond bearing 2, and go up to the layout's line; its marker is a worked joint. "
+        f"{words.FIND_THE_LOAD} Go up to the line of your layout; its marker is a worked joint. Layout "
+        "A: the shaft turns in a frame; B: a hub turns on a screw held at its thread; C: a hub turns in a "
+        "fork. "
     )
     how += (
         "The height is how far the load plane moves because the screw bends."
@@ -146,7 +147,19 @@ def _words(kit, lines, measures: Measures, what):
     )
     first = "Deflection" if what == "deflection" else "Bending stress"
     words_of = f"{first} against the place of the load, by layout: {kit.title}"
-    return words_of, " ".join(text)[0].upper() + " ".join(text)[1:], how
+    return Told(words_of, upper_first(" ".join(text)), how, _see(lines, what))
+
+
+def _see(lines, what) -> str:
+    """The one thing to see: which layout is bent least, and how much, a separation beyond bearing 2."""
+    rises = [(line.deflection if what == "deflection" else line.stress)[-1] for line in lines]
+    ranked = sorted(zip(rises, lines), key=lambda one: one[0])
+    (least, first), (most, last) = ranked[0], ranked[-1]
+    verb = "moves" if what == "deflection" else "is stressed"
+    return (
+        f"With the load one separation beyond bearing 2 layout {first.result.joint.layout} {verb} least, "
+        f"layout {last.result.joint.layout} {show_number(most / least, 2)} times as much."
+    )
 
 
 def _value(line, share, measures, what):

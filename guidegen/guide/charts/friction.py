@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from guidegen.guide.charts import words
-from guidegen.guide.charts.style import INCHES, KEY, LEAD, TALL, End, Other, plot, width_of
+from guidegen.guide.charts.style import INCHES, KEY, LIMIT, Entry, Other, Told, plot
 from guidegen.guide.measures import GRAM, Measures
 from guidegen.guide.trials import KitTrials
 from guidegen.joint.findings import Findings
@@ -20,7 +20,7 @@ from guidegen.theory import statics
 
 LOAD = "medium"
 POINTS = 14
-NEAREST, FARTHEST = 0.75, 2.2  # times the separation of the like joint
+NEAREST, FARTHEST = 0.75, 2.2  # times the separation of the joint tried
 GRAMS = Other("grams on a kitchen scale", statics.weight(GRAM, statics.STANDARD_GRAVITY))
 LOWEST = 2.0  # times below the easiest line: where the scale begins
 
@@ -45,35 +45,31 @@ def force_over_separation(found, id: str, trials: KitTrials, course: Course):
     separations = np.linspace(NEAREST * apart[0], FARTHEST * apart[-1], POINTS)
     lines = [[start_force(result, course, float(s)) for s in separations] for result in results]
     limit = course.target_start_force * course.target_arm / results[0].joint.arm
-    title, text, how = _words(trials, results, lines, separations, limit, measures)
+    told = _words(trials, results, lines, separations, limit, measures)
     names = words.brief_pairs([result.joint for result in results])
-    far = separations[-1]
-    ends = [
-        End(far, line[-1].typical, name, number) for number, (name, line) in enumerate(zip(names, lines), 1)
+    near, far = separations[0], separations[-1]
+    entries = [
+        (line[-1].typical, Entry(number, name)) for number, (name, line) in enumerate(zip(names, lines), 1)
     ]
-    ends.append(End(far, limit, f"wanted {words.plain(limit)} N", "ink"))
-    with plot(found, id, title, text, how, height=TALL) as drawn:
-        room = LEAD + 6 + max(width_of(end.text) for end in ends)
-        near = separations[0]
+    entries.append((limit, Entry("ink", f"wanted at most {words.plain(limit)} N")))
+    key = [entry for _, entry in sorted(entries, key=lambda one: -one[0])]
+    with plot(found, id, told, key=key) as drawn:
         drawn.axes.set(yscale="log")
         highest = max(limit, *(force.band.most for line in lines for force in line))
         lowest = min(force.typical for line in lines for force in line) / LOWEST
         top = highest * (highest / lowest) ** (2 * KEY / drawn.height)
-        drawn.axes.set(
-            xlim=(near, near + (far - near) * drawn.width / (drawn.width - room)), ylim=(lowest, top)
-        )
+        drawn.axes.set(xlim=(near, far), ylim=(lowest, top))
         drawn.frame()
         drawn.across("separation of the bearing middles _S_, mm", near, far, INCHES)
         drawn.up("force at the arm to start _F_h_, N", GRAMS)
-        drawn.level(limit, near, far, "ink", linestyle=(0, (9, 3)), linewidth=1.6)
+        drawn.level(limit, near, far, "ink", **LIMIT)
         for number, (result, line) in enumerate(zip(results, lines), 1):
             if result.joint.bearings[0] == result.joint.bearings[1]:
                 low, high = ([getattr(force.band, end) for force in line] for end in ("least", "most"))
                 drawn.band(separations, np.maximum(low, lowest), high, 0.12, role=number)
             drawn.line(number, separations, [force.typical for force in line])
             drawn.markers(number, [result.joint.separation], [result.quantities["start_force"].typical])
-        drawn.label_ends(ends, clear=KEY)
-        drawn.tell_markers([(1, False, "like joint")])
+        drawn.tell_markers([(1, False, "joint tried")])
 
 
 def _words(trials, results, lines, separations, limit, measures: Measures):
@@ -94,10 +90,11 @@ def _words(trials, results, lines, separations, limit, measures: Measures):
     ranked = sorted(zip(lines, trials.tried), key=lambda pair: pair[0][0].typical)
     (easiest, one), (hardest, other) = ranked[0], ranked[-1]
     times = words.plain(round(hardest[0].typical / easiest[0].typical))
-    text.append(
+    see = (
         f"{other.kind.words[0].upper()}{other.kind.words[1:]} take about {times} times the force of "
         f"{one.kind.words}."
     )
+    text.append(see)
     text.append(f"The course wants at most {measures.value(limit, 'N').line}.")
     how = (
         "Go up from the separation: the line is the force at typical friction, the band from least to "
@@ -108,7 +105,7 @@ def _words(trials, results, lines, separations, limit, measures: Measures):
         "balanced "
         "needs its own weight as well."
     )
-    return f"Force to start turning against separation: {trials.kit.title}", " ".join(text), how
+    return Told(f"Force to start turning against separation: {trials.kit.title}", " ".join(text), how, see)
 
 
 def _n(force, measures):

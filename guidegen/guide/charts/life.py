@@ -4,7 +4,7 @@ from typing import NamedTuple, Sequence
 
 import numpy as np
 
-from guidegen.guide.charts.style import DASHES, LEAD, POUNDS, TALL, End, Other, plot, width_of
+from guidegen.guide.charts.style import DASHES, POUNDS, ROOM, TALL, End, Other, Told, plot, width_of
 from guidegen.guide.measures import Measures
 from guidegen.guide.trials import HOURS, SPEED
 from guidegen.joint.records import Result
@@ -80,16 +80,16 @@ def points(rating: Rating, results: Sequence[Result]) -> list[Point]:
 
 def _chart(found, id, kit, rated, marked, course):
     measures = Measures(course.units_first)
-    title, text, how = _words(kit, rated, marked, measures)
+    told = _words(kit, rated, marked, measures)
     heaviest = max(one.heaviest for one in rated)
     wanted = ball.wanted_turns(SPEED, HOURS * ball.HOUR)
     lightest = min([LIGHTEST, *(point.load for places in marked for point in places)])
     names = [_name(one) for one in rated]
-    with plot(found, id, title, text, how, height=TALL) as drawn:
+    with plot(found, id, told, height=TALL) as drawn:
         axes = drawn.axes
         top = ball.rating_life(rated[0].dynamic, lightest)
         axes.set(xscale="log", yscale="log")
-        room = LEAD + 6 + max(width_of(name) for name in names)
+        room = ROOM + max(width_of(name) for name in names)
         stretch = (heaviest / lightest) ** (drawn.width / (drawn.width - room))
         axes.set(xlim=(lightest, lightest * stretch), ylim=(0.3 * wanted, 3 * top))
         drawn.frame()
@@ -110,7 +110,7 @@ def _chart(found, id, kit, rated, marked, course):
                 drawn.markers(number, *zip(*marked[number - 1]), hollow=True)
         if any(marked):
             number = next(number for number, places in enumerate(marked, 1) if places)
-            drawn.tell_markers([(number, True, "bearing of a like joint")])
+            drawn.tell_markers([(number, True, "bearing in a trial")])
         drawn.label_ends(ends, clear=18)
 
 
@@ -133,9 +133,7 @@ def _words(kit, rated, marked, measures: Measures):
     if seen := sorted(point for places in marked for point in places):
         load = measures.range(seen[0].load, seen[-1].load, "N").line
         least = show_number(min(point.life for point in seen), 2)
-        text.append(
-            f"The like joints of this kit load their bearings with {load}: {least} million turns and more."
-        )
+        text.append(f"In the trials of this kit bearings carry {load}: {least} million turns and more.")
     how = (
         "Go up from the load that stands for radial load and thrust together, to the line of the bearing; "
         "nine of "
@@ -147,4 +145,10 @@ def _words(kit, rated, marked, measures: Measures):
     )
     if any(len(one.ids) > 1 for one in rated):
         how += " A number after a plus says how many more bearings have the same ratings."
-    return f"Rating life against load: ball bearings of the {kit.title}", " ".join(text), how
+    first = rated[0]
+    left = show_number(ball.rating_life(first.dynamic, first.denting), 2)
+    see = (
+        f"Half the load, eight times the life; but {first.ids[0]} may dent from "
+        f"{measures.value(first.denting, 'N').line} on, where its life would still be {left} million turns."
+    )
+    return Told(f"Rating life against load: ball bearings of the {kit.title}", " ".join(text), how, see)

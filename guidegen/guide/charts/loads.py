@@ -6,7 +6,7 @@ import numpy as np
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.curves import OVERHUNG, PLACES, deflection, reactions
-from guidegen.guide.charts.style import INCHES, LEAD, THOUSANDTHS_OF_INCH, End, plot, width_of
+from guidegen.guide.charts.style import INCHES, ROOM, THOUSANDTHS_OF_INCH, End, plot, width_of
 from guidegen.guide.measures import Measures
 from guidegen.joint.records import Result
 
@@ -19,8 +19,8 @@ def reactions_over_place(found, id: str):
     """Both reactions over the load, from a load at bearing 1 to one two separations beyond bearing 2."""
     places = np.linspace(-1, OVERHUNG, 2)  # both are straight lines
     first, second = reactions(places)
-    title, text, how = words.reactions(places, first, second)
-    with plot(found, id, title, text, how, margins=(48, 14, 40, 14)) as drawn:
+    told = words.reactions(places, first, second)
+    with plot(found, id, told, margins=(48, 14, 40, 14)) as drawn:
         axes = drawn.axes
         axes.set(xlim=(-1, OVERHUNG), ylim=(first[-1] - 0.2, second[-1] + 0.7))
         drawn.zone(-1, 0)
@@ -54,14 +54,14 @@ def deflection_over_place(found, id: str, kit, results: list[Result], course):
     for separation in apart:
         places = np.linspace(-separation, reach, PLACES)
         curves.append((separation, places, deflection(joint, separation, places)))
-    title, text, how = words.deflection(kit, joint, curves, measures)
+    told = words.deflection(kit, joint, curves, measures)
     ends = [
         End(reach, THOUSANDTHS * bent[-1], f"_S_ = {words.plain(separation)} mm", number)
         for number, (separation, _, bent) in enumerate(curves, 1)
     ]
-    with plot(found, id, title, text, how) as drawn:
+    with plot(found, id, told) as drawn:
         axes = drawn.axes
-        room = LEAD + 6 + max(width_of(end.text) for end in ends)
+        room = ROOM + max(width_of(end.text) for end in ends)
         top = 1.1 * max(end.y for end in ends)
         axes.set(xlim=(-widest, reach + (reach + widest) * room / (drawn.width - room)), ylim=(0, top))
         drawn.zone(-widest, 0)

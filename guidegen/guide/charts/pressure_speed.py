@@ -6,17 +6,18 @@ from typing import NamedTuple, Sequence
 import numpy as np
 
 from guidegen.guide.charts import words
-from guidegen.guide.charts.style import FEET_A_MINUTE, KSI, TALL, plot
+from guidegen.guide.charts.style import FEET_A_MINUTE, KSI, TALL, Told, plot
 from guidegen.guide.measures import Measures
 from guidegen.joint.records import Result
 from guidegen.kit.records import SlidingMaterial
+from guidegen.numbers import show_number
 
 A_DECADE = 10  # places that can be told apart in each power of ten
 BELOW = 0.4  # of the least speed and pressure marked: where the scales begin
 PER_METRE = 1000.0  # mm
 MARKS = {
     "worked": (1, False, "worked joint"),
-    "swing": (2, True, "like joint, swings"),
+    "swing": (2, True, "trial, swings"),
     "turn": (3, True, "turns"),
 }
 
@@ -79,10 +80,10 @@ def points(results: Sequence[Result], material: str) -> list[tuple[float, float]
 
 def _chart(found, id, material, marked, measures):
     design, ceiling = corners(material)
-    title, text, how = _words(material, design, ceiling, marked, measures)
+    told = _words(material, design, ceiling, marked, measures)
     speeds, pressures = zip(*(place for places in marked.values() for place in places))
     slowest, lightest = BELOW * min(speeds), BELOW * min(pressures)
-    with plot(found, id, title, text, how, height=TALL) as drawn:
+    with plot(found, id, told, height=TALL) as drawn:
         axes = drawn.axes
         axes.set(xscale="log", yscale="log")
         axes.set(xlim=(slowest, 2.5 * ceiling.speed), ylim=(lightest, 6 * ceiling.pressure))
@@ -113,8 +114,8 @@ def _words(material, design, ceiling, marked, measures: Measures):
     ]
     for name, told in (
         ("worked", "Worked joints"),
-        ("swing", "Like joints that swing"),
-        ("turn", "Like joints that turn"),
+        ("swing", "Trials that swing"),
+        ("turn", "Trials that turn"),
     ):
         if marked[name]:
             speeds, pressures = zip(*marked[name])
@@ -132,7 +133,12 @@ def _words(material, design, ceiling, marked, measures: Measures):
         "sloping part is pressure times speed. Runs of a few minutes with long rests may reach twice the "
         "product."
     )
-    return f"Pressure and speed that a bush bears: {material.name}", " ".join(text), how
+    most = max(speed * pressure for places in marked.values() for speed, pressure in places)
+    see = (
+        f"The hardest joint here uses {show_number(100 * most / design.product, 2)} % of the pressure times "
+        "speed that a bush is designed for."
+    )
+    return Told(f"Pressure and speed that a bush bears: {material.name}", " ".join(text), how, see)
 
 
 def _v(speed, measures):

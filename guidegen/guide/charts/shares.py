@@ -16,7 +16,10 @@ HATCHES = {  # line number for the colour, hatching
 BAR = 28  # user units high: two lines of words
 NAME = 9.5  # letters within bars
 HEADING = 10  # letters of a bar's heading
-SIDE, FOOT, TOP = 12, 40, 8
+SIDE, FOOT, TOP = 17, 40, 8
+GAP = 12  # from a bar to the next heading
+UNDER = 17  # more where words stand under a bar
+BETWEEN = 8  # words side by side
 LEAST = 0.5  # per cent; less is not drawn
 
 
@@ -34,26 +37,28 @@ class Bar(NamedTuple):
 
 
 def cause_bars(found, id: str, of: str, bars: list[Bar]):
-    """Shares of causes, a bar a joint; every part is named in it or beside its end."""
-    title, text, how = words.shares(of, [(bar.heading, bar.parts) for bar in bars])
+    """Shares of causes, a bar a joint; every part is named in it, or under it where it is too short."""
+    told = words.shares(of, [(bar.heading, bar.parts) for bar in bars])
     headings = [_wrapped(bar.heading) for bar in bars]
-    height = TOP + FOOT + sum(LINE_GAP * len(lines) + BAR + 12 for lines in headings)
+    low, high = _ends(bars)
+    per_cent = (WIDTH - 2 * SIDE) / (high - low)
+    under = [UNDER if _outside(bar, per_cent) else 0 for bar in bars]
+    height = TOP + FOOT + sum(LINE_GAP * len(lines) + BAR + GAP for lines in headings) + sum(under)
     numbers = words.shares_table([(bar.heading, bar.result.shares) for bar in bars], HATCHES)
     margins = (SIDE, SIDE, FOOT, TOP)
-    with plot(found, id, title, text, how, height=height, numbers=numbers, margins=margins) as drawn:
+    with plot(found, id, told, height=height, numbers=numbers, margins=margins) as drawn:
         axes = drawn.axes
-        per_cent = _scale(drawn, bars)
-        axes.set(ylim=(0, drawn.height))
-        drawn.across("share of the typical wobble, %", *axes.get_xlim())
-        drawn.level(0, *axes.get_xlim(), "ink", linewidth=0.8, clip_on=False)
+        axes.set(xlim=(low, high), ylim=(0, drawn.height))
+        drawn.across("share of the typical wobble, %", low, high)
+        drawn.level(0, low, high, "ink", linewidth=0.8, clip_on=False)
         top = drawn.height
-        for bar, lines in zip(bars, headings):
+        for bar, lines, room in zip(bars, headings, under):
             for line in lines:
-                drawn.words(axes.get_xlim()[0], top, line, size=HEADING, by=(0, -LINE_GAP / 2))
+                drawn.words(low, top, line, size=HEADING, by=(0, -LINE_GAP / 2))
                 top -= LINE_GAP
             top -= 3
             _draw(drawn, bar, top, per_cent)
-            top -= BAR + 9
+            top -= BAR + room + GAP - 3
 
 
 def _wrapped(heading):
@@ -68,27 +73,24 @@ def _wrapped(heading):
     return lines
 
 
-def _scale(drawn, bars):
-    """Sets the axis so that bars and the words beside them fit; returns user units to one per cent."""
+def _ends(bars):
+    """Where the scale begins and ends, per cent: with the bars, at least nought to a hundred."""
     left = min(sum(share for _, share in bar.parts if share < 0) for bar in bars)
     right = max(sum(share for _, share in bar.parts if share > 0) for bar in bars)
-    per_cent = drawn.width / (right - left)
-    for _ in range(8):  # words need the more room, the smaller the scale
-        rooms = [tuple(_beside(bar, per_cent)) for bar in bars]
-        before = max([-left * per_cent, *(end * per_cent + room for (end, room), _ in rooms)])
-        after = max(end * per_cent + room for _, (end, room) in rooms)
-        per_cent *= drawn.width / (before + after)
-    drawn.axes.set_xlim(-before / per_cent, after / per_cent)
-    return per_cent
+    return min(left, 0.0), max(right, 100.0)
 
 
-def _beside(bar, per_cent):
-    """(length of the bar, room for words beyond it), to the left of zero and to the right."""
+def _outside(bar, per_cent) -> list[tuple[float, str]]:
+    """(middle in per cent, words) of the parts that are too short for their words, from the left."""
+    found = []
     for side in (-1, 1):
-        own = [(cause, share) for cause, share in bar.parts if share * side > 0]
-        outside = [words.share(cause, share) for cause, share in own if not _fits(cause, share, per_cent)]
-        room = 6 + max(map(_width, outside)) if outside else 0
-        yield sum(abs(share) for _, share in own), room
+        end = 0.0
+        for cause, share in bar.parts:
+            if share * side > 0:
+                if not _fits(cause, share, per_cent):
+                    found.append((end + share / 2, words.share(cause, share)))
+                end += share
+    return sorted(found)
 
 
 def _fits(cause, share, per_cent):
@@ -103,8 +105,8 @@ def _draw(drawn, bar, top, per_cent):
     """One bar from zero, to both sides."""
     axes, middle = drawn.axes, top - BAR / 2
     drawn.upright(0, top - BAR - 3, top + 3, "ink", linewidth=1.4)
-    for side, ha in ((-1, "right"), (1, "left")):
-        end, outside = 0.0, []
+    for side in (-1, 1):
+        end = 0.0
         for cause, share in bar.parts:
             if share * side < 0:
                 continue
@@ -115,9 +117,23 @@ def _draw(drawn, bar, top, per_cent):
             if _fits(cause, share, per_cent):
                 for text, up in ((cause, 6), (words.percent(share), -6)):
                     drawn.words(end + share / 2, middle, text, ha="center", size=NAME, by=(0, up))
-            else:
-                outside.append(words.share(cause, share))
             end += share
-        for number, text in enumerate(outside):
-            up = LINE_GAP * ((len(outside) - 1) / 2 - number)
-            drawn.words(end, middle, text, ha=ha, size=NAME, by=(4 * side, up))
+    _name_under(drawn, _outside(bar, per_cent), top - BAR, per_cent)
+
+
+def _name_under(drawn, outside, bottom, per_cent):
+    """Words under a bar for its short parts, side by side, each with a thin line from its part."""
+    low, _ = drawn.axes.get_xlim()
+    lefts, least = [], 0.0
+    for middle, text in outside:  # user units from the left edge; moved right where words would touch
+        left = max((middle - low) * per_cent - _width(text) / 2, least)
+        lefts.append(left)
+        least = left + _width(text) + BETWEEN
+    most = drawn.width
+    for n in reversed(range(len(lefts))):  # and back from the right edge
+        lefts[n] = min(lefts[n], most - _width(outside[n][1]))
+        most = lefts[n] - BETWEEN
+    for left, (middle, text) in zip(lefts, outside):
+        at = low + (left + _width(text) / 2) / per_cent
+        drawn.axes.plot([middle, at], [bottom, bottom - 6], color=ROLES["ink"], linewidth=0.6)
+        drawn.words(at, bottom - 12, text, ha="center", size=NAME)

@@ -22,8 +22,13 @@ WIDTH, HEIGHT = 380, 290  # user units: about the pixels of a phone, so that let
 TALL = 330  # for charts with many lines
 LETTER = 11
 LINE_GAP = 12.5  # between lines of words
-LEAD = 18  # from the end of a line to the words about it
+LEAD = 14  # from the end of a line to the words about it
+ROOM = LEAD + 9  # what they take beside their own width
+SAMPLE = 26  # a piece of a line in the key under a chart
+THICK = 2.0  # that piece
+KEY_LINE = 15  # between rows of that key
 KEY = 18  # along the top, for what the markers are
+LIMIT = {"linestyle": (0, (9, 3)), "linewidth": 1.6}  # a level that is not to be passed
 # Colour by role: what is drawn in it becomes a class. A number is a line of its own colour.
 ROLES = {
     "ink": "#000001",
@@ -72,14 +77,32 @@ FEET_A_MINUTE = Other("feet a minute", 1 / INCH_UNITS["m/s"][1])
 
 @dataclass(frozen=True)
 class Chart:
-    """A chart ready for a page. `svg` stands in it as it is; `how_to_read` belongs beside it."""
+    """A chart ready for a page. `svg` stands in it as it is; `how_to_read` and `to_see` belong beside it."""
 
     id: str
     title: str
     svg: Markup
     text_alternative: str  # also within the svg
     how_to_read: str
+    to_see: str  # the one thing it shows
     numbers: tuple[tuple[str, ...], ...] = ()  # the same as a table, headings first, for charts of bars
+
+
+class Told(NamedTuple):
+    """What a chart says: its title, a text alternative, how it is read, and the one thing to see in it."""
+
+    title: str
+    text: str
+    how: str
+    see: str
+
+
+class Entry(NamedTuple):
+    """A line in the key under a chart: number or role, its words, whether it has a marker."""
+
+    role: object
+    text: str
+    marked: bool = True
 
 
 class End(NamedTuple):
@@ -163,6 +186,38 @@ class Plot:
             self.markers(number, [at / self.width], [high], hollow, transform=fraction)
             self.words(at / self.width, high, text, by=(7, 0), xycoords="axes fraction")
             at += 24 + width_of(text)
+
+    def tell_lines(self, rows: Sequence[Sequence[Entry]]):
+        """What lines are, each with a piece of it, in rows under the chart."""
+        low = -self.bottom / self.height
+        for n, row in enumerate(rows):
+            high, at = low - (n + 0.5) * KEY_LINE / self.height, 0.0
+            for entry in row:
+                begin, middle, end = ((at - self.left + x) / self.width for x in (0, SAMPLE / 2, SAMPLE))
+                self.axes.plot(
+                    [begin, end],
+                    [high, high],
+                    color=ROLES[entry.role],
+                    linestyle=DASHES.get(entry.role, LIMIT["linestyle"]),
+                    linewidth=THICK if entry.role in DASHES else LIMIT["linewidth"],
+                    transform=self.axes.transAxes,
+                    clip_on=False,
+                )
+                if entry.marked and entry.role in MARKERS:
+                    self.markers(entry.role, [middle], [high], transform=self.axes.transAxes)
+                self.words(end, high, entry.text, entry.role, by=(5, 0), xycoords="axes fraction")
+                at += _entry_width(entry)
+
+    def label_levels(self, levels: Sequence[tuple[float, str, object]], x: float):
+        """Words on level lines, (height in data, words, role) each, at their right end `x`.
+
+        They stand over their line; under it where the words of the next line above would be too near.
+        """
+        above = float("inf")
+        for y, text, role in sorted(levels, key=lambda level: -level[0]):
+            up = 8 if above - self.at(x, y)[1] > 2 * LINE_GAP else -8
+            self.words(x, y, text, role, ha="right", by=(-4, up))
+            above = self.at(x, y)[1]
 
     def across(self, words: str, low: float, high: float, other: Other | None = None):
         """The scale along the bottom, numbers from `low` to `high`, and its other unit along the top."""
@@ -291,25 +346,45 @@ def spread(places: Sequence[float], gap: float, low: float, high: float) -> list
 
 @contextmanager
 def plot(
-    found: list, id: str, title: str, text: str, how_to_read: str, *, height=HEIGHT, numbers=(), margins=()
+    found: list, id: str, told: Told, *, height=HEIGHT, numbers=(), margins=(), key: Sequence[Entry] = ()
 ):
     """A plot to draw on; when it is done, the chart is added to `found`.
 
-    margins: left, right, bottom, top, in user units. `text` is the text alternative.
+    margins: left, right, bottom, top, in user units. key: lines that are told under the chart, which grows.
     """
     import matplotlib  # heavy: loaded only when charts are drawn
     from matplotlib.backends.backend_svg import FigureCanvasSVG
     from matplotlib.figure import Figure
 
     left, right, bottom, top = margins or MARGINS
+    rows = key_rows(key)
+    under = KEY_LINE * len(rows)
     with matplotlib.rc_context(STYLE | {"svg.hashsalt": id}):
-        figure = Figure(figsize=(WIDTH / 72, height / 72))
+        figure = Figure(figsize=(WIDTH / 72, (height + under) / 72))
         FigureCanvasSVG(figure)
         across, up = WIDTH - left - right, height - bottom - top
-        axes = figure.add_axes((left / WIDTH, bottom / height, across / WIDTH, up / height))
+        whole = height + under
+        axes = figure.add_axes((left / WIDTH, (bottom + under) / whole, across / WIDTH, up / whole))
         axes.set_axis_off()
-        yield Plot(axes, across, up, (left, right, bottom, top))
+        drawn = Plot(axes, across, up, (left, right, bottom, top))
+        yield drawn
+        drawn.tell_lines(rows)
         written = io.StringIO()
         figure.savefig(written, format="svg", metadata=dict.fromkeys(("Date", "Creator", "Format", "Type")))
-    svg = cleaned(written.getvalue(), id, title, text, {colour: role for role, colour in ROLES.items()})
-    found.append(Chart(id, title, Markup(svg), text, how_to_read, tuple(numbers)))
+    roles = {colour: role for role, colour in ROLES.items()}
+    svg = Markup(cleaned(written.getvalue(), id, told.title, told.text, roles))
+    found.append(Chart(id, told.title, svg, told.text, told.how, told.see, tuple(numbers)))
+
+
+def key_rows(entries: Sequence[Entry]) -> list[list[Entry]]:
+    """The lines of a key in rows that fit."""
+    rows: list[list[Entry]] = []
+    for entry in entries:
+        if not rows or sum(map(_entry_width, (*rows[-1], entry))) > WIDTH:
+            rows.append([])
+        rows[-1].append(entry)
+    return rows
+
+
+def _entry_width(entry: Entry) -> float:
+    return SAMPLE + 5 + width_of(entry.text) + 14

@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from guidegen.guide.charts import words
-from guidegen.guide.charts.style import INCHES, LEAD, End, Other, plot, width_of
+from guidegen.guide.charts.style import INCHES, LIMIT, MARGINS, Entry, Other, Told, plot
 from guidegen.guide.measures import Measures
 from guidegen.guide.trials import HOURS, RATE, SWING, KitTrials
 from guidegen.guide.wobble import wanted_travel
@@ -21,6 +21,9 @@ SWINGS_AN_HOUR = RATE * ball.HOUR
 HOURS_OF_MOTION = Other(f"hours at {60 * RATE:g} swings a minute", SWINGS_AN_HOUR)
 SWINGS = "swings there and back"
 LAST = 8  # power of ten to which the clearance is drawn
+UNDER = 2.5  # how far the scale goes below the steadiest pair, times; bands are cut off there
+LONG_NUMBERS = 62  # margin for a scale of thousandths of an inch, user units
+APART = 20  # user units between two names on one scale
 
 
 class Worn(NamedTuple):
@@ -92,37 +95,31 @@ def wobble_over_cycles(found, id: str, trials: KitTrials, course):
         return
     joint = lines[0][1].joint
     limit, last = wanted_travel(course, joint), 10.0 ** DECADES[-1]
-    title, text, how = _wobble_words(trials, lines, limit, measures)
-    ends, lows = [End(last, limit, words.limit(limit), "ink")], [limit]
+    told = _wobble_words(trials, lines, limit, measures)
+    entries, news = [(limit, Entry("ink", words.limit(limit)))], [limit]
     names = words.brief_pairs([result.joint for _, result, _ in lines])
     for number, (name, (_, result, line)) in enumerate(zip(names, lines), 1):
-        new = result.quantities["arm_play"].typical
-        lows.append(new if line is None else line.low[0])
-        ends.append(
-            End(*((last, new) if line is None else (line.cycles[-1], line.typical[-1])), name, number)
-        )
-    with plot(found, id, title, text, how) as drawn:
-        room = LEAD + 6 + max(width_of(end.text) for end in ends)
+        news.append(result.quantities["arm_play"].typical)
+        entries.append((news[-1] if line is None else line.typical[-1], Entry(number, name, marked=False)))
+    entries.sort(key=lambda one: -one[0])
+    with plot(found, id, told, key=[entry for _, entry in entries]) as drawn:
         start = 10.0 ** DECADES[0]
+        bottom, top = min(news) / UNDER, 2.5 * entries[0][0]
         drawn.axes.set(xscale="log", yscale="log")
-        stretch = (last / start) ** (drawn.width / (drawn.width - room))
-        drawn.axes.set(
-            xlim=(start, start * stretch), ylim=(min(lows) / 1.2, 2.5 * max(end.y for end in ends))
-        )
-        top = drawn.axes.get_ylim()[1]
+        drawn.axes.set(xlim=(start, last), ylim=(bottom, top))
         drawn.frame()
         drawn.across(SWINGS, start, last, HOURS_OF_MOTION)
         drawn.up("wobble: total travel at the arm _y_r_, mm", INCHES)
-        drawn.level(limit, start, last, "ink", linestyle=(0, (9, 3)), linewidth=1.6)
+        drawn.level(limit, start, last, "ink", **LIMIT)
         _wanted(drawn, top)
         for number, (_, result, line) in enumerate(lines, 1):
             if line is None:
                 drawn.line(number, [start, last], [result.quantities["arm_play"].typical] * 2)
                 continue
             if len({bearing.id for bearing in result.joint.bearings}) == 1:
-                drawn.band(line.cycles, line.low, np.minimum(line.high, top), 0.16, role=number)
+                low, high = np.maximum(line.low, bottom), np.minimum(line.high, top)
+                drawn.band(line.cycles, low, high, 0.16, role=number)
             drawn.line(number, line.cycles, line.typical)
-        drawn.label_ends(ends)
 
 
 def clearance_over_cycles(found, id: str, trials: KitTrials, course):
@@ -135,10 +132,11 @@ def clearance_over_cycles(found, id: str, trials: KitTrials, course):
             lines.append((tried.kind, result, growth))
     if not lines:
         return
-    title, text, how = _clearance_words(trials, lines, measures)
+    told = _clearance_words(trials, lines, measures)
     start, last = 10.0 ** DECADES[0], 10.0**LAST
     top = 3.2 * max(growth.clearance for *_, growth in lines)
-    with plot(found, id, title, text, how) as drawn:
+    left, _, *others = MARGINS
+    with plot(found, id, told, margins=(left, LONG_NUMBERS, *others)) as drawn:
         drawn.axes.set(xscale="log")
         drawn.axes.set(xlim=(start, last), ylim=(0, top))
         drawn.frame()
@@ -155,8 +153,13 @@ def clearance_over_cycles(found, id: str, trials: KitTrials, course):
             doubled = sliding.wear_cycles(growth.clearance, growth.typical)
             if doubled < last:
                 drawn.markers(number, [doubled], [2 * growth.clearance])
-            drawn.words(start, growth.clearance, words.bush_of(kind.words), number, by=(6, 9))
-        drawn.words(start, 0, "markers: doubled", by=(6, 9))
+        above = float("inf")
+        for number, (kind, _, growth) in sorted(enumerate(lines, 1), key=lambda one: -one[1][2].clearance):
+            high = drawn.at(start, growth.clearance)[1]
+            up = 9 if above - high > APART else -9
+            drawn.words(start, growth.clearance, words.bush_of(kind.words), number, by=(6, up))
+            above = high
+        drawn.words(last, 0, "markers: doubled", ha="right", by=(-6, 9))
 
 
 def _wanted(drawn, top):
@@ -207,7 +210,22 @@ def _wobble_words(trials, lines, limit, measures: Measures):
         "this; "
         "their end is dirt and rust."
     )
-    return f"Wobble while the joint wears: {trials.kit.title}", " ".join(text), how
+    return Told(
+        f"Wobble while the joint wears: {trials.kit.title}", " ".join(text), how, _wanted_words(lines)
+    )
+
+
+def _wanted_words(lines) -> str:
+    """The one thing to see: what the motion wanted does to the pair that wears most."""
+    cycles = sliding.cycles_wanted(RATE, HOURS * ball.HOUR)
+    grown = [
+        (float(np.interp(cycles, line.cycles, line.typical)) / result.quantities["arm_play"].typical, kind)
+        for kind, result, line in lines
+        if line is not None
+    ]
+    times, kind = max(grown, key=lambda one: one[0])
+    more = show_number(100 * (times - 1), 2)
+    return f"In {HOURS:g} h typical wear adds at most {more} % to the wobble ({kind.words})."
 
 
 def _clearance_words(trials, lines, measures: Measures):
@@ -229,7 +247,12 @@ def _clearance_words(trials, lines, measures: Measures):
         "swing; on "
         "this scale that looks like a sudden rise. Wobble grows with it."
     )
-    return f"Clearance while a bush wears: {trials.kit.title}", " ".join(text), how
+    ratio = max(growth.most / growth.least for *_, growth in lines)
+    see = (
+        "A wear rate is known only roughly: the edges of a band lie up to "
+        f"{show_number(ratio, 2)} times as many swings apart."
+    )
+    return Told(f"Clearance while a bush wears: {trials.kit.title}", " ".join(text), how, see)
 
 
 def _mm(mm, measures):

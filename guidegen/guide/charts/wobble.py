@@ -2,14 +2,13 @@
 
 from guidegen.guide.charts import words
 from guidegen.guide.charts.curves import WobbleCurve, rule_of_thumb
-from guidegen.guide.charts.style import INCHES, KEY, LEAD, ROLES, TALL, End, plot, width_of
+from guidegen.guide.charts.style import INCHES, KEY, LIMIT, ROLES, ROOM, End, Entry, plot, width_of
 from guidegen.guide.measures import Measures
 from guidegen.guide.wobble import wanted_travel
 
 SEPARATION = "separation of the bearing middles _S_, mm"
 TRAVEL = "wobble: total travel at the arm _y_r_, mm"
 HEADROOM = 1.06
-LIMIT = {"linestyle": (0, (9, 3)), "linewidth": 1.6}
 ALONE = 3  # line number of one bearing alone
 FORK = 4  # marker number of joints whose screw also moves in a fork
 
@@ -17,17 +16,16 @@ FORK = 4  # marker number of joints whose screw also moves in a fork
 def pair_wobble(found, id: str, curve: WobbleCurve, course, variant: str):
     """Wobble of one pair between its limits, the worked joints on it, one bearing alone, and the limit."""
     measures, limit = Measures(course.units_first), wanted_travel(course, curve.joint)
-    title, text, how = words.pair_wobble(curve, limit, measures, variant)
+    told = words.pair_wobble(curve, limit, measures, variant)
     apart, last, built = curve.separations, curve.travels[-1], curve.built
     ends = [(last.least, "least", 1), (last.typical, "typical", 1), (last.high, "likely", 1)]
-    ends += [(last.most, "most", 1), (limit, words.limit(limit), "ink")]
-    ends += [(travel.typical, name, ALONE) for travel, name in zip(curve.alone, words.alone(curve))]
-    ends = [End(apart[-1], *end) for end in ends]
-    with plot(found, id, title, text, how) as drawn:
+    ends = [End(apart[-1], *end) for end in (*ends, (last.most, "most", 1))]
+    levels = [(travel.typical, name, ALONE) for travel, name in zip(curve.alone, words.alone(curve))]
+    levels.append((limit, words.limit(limit), "ink"))
+    with plot(found, id, told) as drawn:
         closest = next(iter(built.values())).most
-        _frame(
-            drawn, apart[0], ends, max(closest, *(end.y for end in ends), *(y for _, y in curve.with_fork))
-        )
+        heights = [*(end.y for end in ends), *(y for y, *_ in levels), *(y for _, y in curve.with_fork)]
+        _frame(drawn, apart[0], apart[-1], max(closest, *heights), ends)
         drawn.band(apart, curve.along("least"), curve.along("most"), 0.16)
         drawn.band(apart, curve.along("low"), curve.along("high"), 0.26)
         for name in ("least", "most"):
@@ -37,6 +35,7 @@ def pair_wobble(found, id: str, curve: WobbleCurve, course, variant: str):
         for travel in curve.alone:
             drawn.line(ALONE, apart[[0, -1]], [travel.typical] * 2)
         drawn.label_ends(ends, clear=KEY)
+        drawn.label_levels(levels, apart[-1])
         drawn.markers(1, list(built), [travel.typical for travel in built.values()])
         keys = [(1, False, "worked joint")]
         if curve.with_fork:
@@ -52,33 +51,33 @@ def kit_wobble(found, id: str, kit, what: str, lines: list[list[WobbleCurve]], c
     """
     curves = [line[0] for line in lines]
     measures, limit = Measures(course.units_first), wanted_travel(course, curves[0].joint)
-    title, text, how = words.kit_wobble(kit, what, lines, limit, measures, left_out)
+    told = words.kit_wobble(kit, what, lines, limit, measures, left_out)
     names = words.brief_pairs([curve.joint for curve in curves])
-    ends = [
-        End(curve.separations[-1], curve.travels[-1].typical, words.and_more(name, line), number)
+    entries = [
+        (curve.travels[-1].typical, Entry(number, words.and_more(name, line)))
         for number, (name, line, curve) in enumerate(zip(names, lines, curves), 1)
     ]
-    widest = max(end.x for end in ends)
-    ends.append(End(widest, limit, words.limit(limit), "ink"))
-    with plot(found, id, title, text, how, height=TALL) as drawn:
+    key = [entry for _, entry in sorted(entries, key=lambda one: -one[0])]
+    widest = max(curve.separations[-1] for curve in curves)
+    with plot(found, id, told, key=key) as drawn:
         nearest = min(curve.separations[0] for curve in curves)
         highest = max(travel.typical for curve in curves for travel in curve.built.values())
-        _frame(drawn, nearest, ends, max(limit, 1.2 * highest))
+        _frame(drawn, nearest, widest, max(limit, 1.2 * highest))
         drawn.level(limit, nearest, widest, "ink", **LIMIT)
+        drawn.label_levels([(limit, words.limit(limit), "ink")], widest)
         for number, (line, curve) in enumerate(zip(lines, curves), 1):
             drawn.line(number, curve.separations, curve.along("typical"))
             built = sorted((apart, t.typical) for one in line for apart, t in one.built.items())
             drawn.markers(number, *zip(*built))
-        drawn.label_ends(ends)
 
 
 def rule_beside_truth(found, id: str, curve: WobbleCurve, course):
     """Clearance over separation, the rule of thumb, beside the travel that bushes of some length allow."""
     rule, truth, apart = rule_of_thumb(curve), curve.along("typical"), curve.separations
-    title, text, how = words.rule_beside_truth(curve, rule, Measures(course.units_first))
+    told = words.rule_beside_truth(curve, rule, Measures(course.units_first))
     ends = [End(apart[-1], truth[-1], "as it is", 1), End(apart[-1], rule[-1], "by the rule", 2)]
-    with plot(found, id, title, text, how) as drawn:
-        _frame(drawn, apart[0], ends, max(rule))
+    with plot(found, id, told) as drawn:
+        _frame(drawn, apart[0], apart[-1], max(rule), ends)
         drawn.band(apart, truth, rule, 0.16)
         drawn.line(1, apart, truth)
         drawn.line(2, apart, rule)
@@ -87,10 +86,9 @@ def rule_beside_truth(found, id: str, curve: WobbleCurve, course):
         drawn.tell_markers([(1, False, "worked joint")])
 
 
-def _frame(drawn, nearest, ends, highest):
+def _frame(drawn, nearest, farthest, highest, ends=()):
     """Axes of a wobble chart, with room for words right of the lines' ends and for a line along the top."""
-    farthest = max(end.x for end in ends)
-    room = LEAD + 6 + max(width_of(end.text) for end in ends)
+    room = ROOM + max(width_of(end.text) for end in ends) if ends else 0
     drawn.axes.set(
         xlim=(nearest, nearest + (farthest - nearest) * drawn.width / (drawn.width - room)),
         ylim=(0, HEADROOM * highest * drawn.height / (drawn.height - KEY)),

@@ -1,10 +1,11 @@
-"""What charts say: titles, text alternatives with the numbers drawn, and how to read them."""
+"""What charts say: titles, text alternatives with the numbers drawn, how to read them, what to see."""
 
 from collections import Counter
 from typing import Iterable
 
 import numpy as np
 
+from guidegen.guide.charts.style import Told
 from guidegen.guide.measures import Measures
 from guidegen.guide.names import CAUSES
 from guidegen.guide.templates import upper_first
@@ -14,6 +15,10 @@ from guidegen.kit.records import BallBearing, SleeveBushing
 from guidegen.numbers import MINUS, show_number
 
 PERCENT = "\u202f%"
+FIND_THE_LOAD = (
+    "Find the place of the load along the bottom: left of zero between the bearings, right of zero beyond "
+    "bearing 2."
+)
 
 
 def plain(x: float) -> str:
@@ -71,7 +76,7 @@ def _short(bearing) -> str:
 
 
 def pair_wobble(curve, wanted: float, measures: Measures, variant: str):
-    """(title, text alternative, how to read) of the wobble of one pair."""
+    """What is said of the wobble of one pair."""
     joint, travels = curve.joint, curve.travels
     title = f"Wobble against separation: {pair_words(joint)}; {variant}"
     text = [
@@ -89,6 +94,7 @@ def pair_wobble(curve, wanted: float, measures: Measures, variant: str):
     names = ["One of them"] if len(curve.alone) == 1 else [f"The {_short(b)} one" for b in joint.bearings]
     text += [f"{name} alone: {_travel(one.typical, measures)}." for name, one in zip(names, curve.alone)]
     text.append(_limit_met(curve, wanted, measures))
+    see = _kept_from(curve, wanted, measures)
     if curve.with_fork:
         seen = sorted(travel for _, travel in curve.with_fork)
         text.append(f"With the play of the screw in a fork: {_between(seen, measures)}.")
@@ -104,7 +110,22 @@ def pair_wobble(curve, wanted: float, measures: Measures, variant: str):
         + " Open diamonds add the play of the screw in a fork."
         * bool(curve.with_fork)
     )
-    return title, " ".join(text), how
+    return Told(title, " ".join(text), how, see)
+
+
+def _kept_from(curve, wanted, measures):
+    """The one thing to see: where the limit is kept whatever the parts, and that it takes two bearings."""
+    safe, travels = curve.within(wanted), [one.typical for one in curve.alone]
+    if safe is None:
+        kept = "Some pairs pass the limit at every separation drawn: measure your parts"
+    elif safe == curve.separations[0]:
+        kept = "The limit is kept at every separation drawn"
+    else:
+        kept = f"The limit is kept from {_length(safe, measures)} apart on"
+    times = min(travels) / list(curve.built.values())[-1].typical
+    return (
+        f"{kept}; one bearing alone wobbles {show_number(times, 2)} times as much as the widest pair worked."
+    )
 
 
 def _limit_met(curve, wanted, measures):
@@ -123,7 +144,7 @@ def and_more(name: str, line) -> str:
 
 
 def kit_wobble(kit, what: str, lines, wanted: float, measures: Measures, left_out=()):
-    """(title, text alternative, how to read) of pairs of a kit."""
+    """What is said of pairs of a kit."""
     arms = _length(lines[0][0].joint.arm, measures)
     text = [f"Typical travel of the arm tip, {arms} from the axis; limit {_travel(wanted, measures)}."]
     ranked = sorted((*lines, *left_out), key=lambda line: list(line[0].built.values())[-1].typical)
@@ -148,7 +169,20 @@ def kit_wobble(kit, what: str, lines, wanted: float, measures: Measures, left_ou
     )
     if any(len(line) > 1 for line in lines):
         how += " A number after a plus says how many more pairs lie on the same line."
-    return f"{upper_first(what)} of the {kit.title}, typical wobble against separation", " ".join(text), how
+    title = f"{upper_first(what)} of the {kit.title}, typical wobble against separation"
+    return Told(title, " ".join(text), how, _halved(lines[0][0], measures))
+
+
+def _halved(curve, measures):
+    """The one thing to see: what setting the bearings farther apart does to the first line."""
+    (near, first), *_, (far, last) = [*curve.built.items()] * (2 if len(curve.built) == 1 else 1)
+    if near == far:
+        return f"{upper_first(pair_words(curve.joint))}: {_travel(first.typical, measures)}."
+    return (
+        f"Set farther apart, every pair wobbles less: {pair_words(curve.joint)} "
+        f"{_travel(first.typical, measures)} at {_length(near, measures)}, {_travel(last.typical, measures)} "
+        f"at {_length(far, measures)}."
+    )
 
 
 def _ids(joint) -> str:
@@ -156,7 +190,7 @@ def _ids(joint) -> str:
 
 
 def rule_beside_truth(curve, rule, measures: Measures):
-    """(title, text alternative, how to read) of the rule of thumb."""
+    """What is said of the rule of thumb."""
     told = []
     for place in (curve.separations[0], *curve.built):
         says, true = (float(np.interp(place, curve.separations, y)) for y in (rule, curve.along("typical")))
@@ -174,25 +208,28 @@ def rule_beside_truth(curve, rule, measures: Measures):
         "stops the shaft at its outer ends, so the true wobble is smaller; the shaded part is what the rule "
         "adds, most where bushes stand close."
     )
-    return "Clearance over separation, the rule of thumb, beside the truth", text, how
+    see = f"The rule frightens more than it should: {told[0][0].lower()}{told[0][1:]}"
+    return Told("Clearance over separation, the rule of thumb, beside the truth", text, how, see)
 
 
 def shares(of: str, bars: list[tuple[str, list[tuple[str, float]]]]):
-    """(title, text alternative, how to read) of bars of causes."""
+    """What is said of bars of causes."""
     told = [
         f"{upper_first(heading)}: " + ", ".join(share(cause, size) for cause, size in parts) + "."
         for heading, parts in bars
     ]
     largest = Counter(max(parts, key=lambda part: part[1])[0] for _, parts in bars)
     cause, count = largest.most_common(1)[0]
-    if 1 < len(bars) < 2 * count:
-        told.append(f"The largest cause in {count} of {len(bars)}: {cause}.")
+    see = f"{upper_first(cause)} is the largest cause in {count} of {len(bars)}."
+    if len(bars) == 1:
+        see = f"The largest cause is {cause}."
+    told.append(see)
     how = (
-        "Each part of a bar is how much of the typical wobble goes when that cause alone is taken away; "
-        "right of zero a cause adds, left of zero it takes play away. "
+        "A bar is the typical wobble of one joint, 100 % in all; each part of it is what goes when that "
+        "cause alone is taken away. Right of zero a cause adds play, left of zero it takes play away. "
         f"Meant are: {'; '.join(CAUSES[cause] for cause in CAUSES)}."
     )
-    return f"Causes of the wobble: {of}", " ".join(told), how
+    return Told(f"Causes of the wobble: {of}", " ".join(told), how, see)
 
 
 def shares_table(bars, causes: Iterable[str]) -> list[tuple[str, ...]]:
@@ -203,7 +240,7 @@ def shares_table(bars, causes: Iterable[str]) -> list[tuple[str, ...]]:
 
 
 def reactions(places, first, second):
-    """(title, text alternative, how to read) of the reactions against the place of the load."""
+    """What is said of the reactions against the place of the load."""
 
     def at(place):
         return (plain(float(np.interp(place, places, line))) for line in (first, second))
@@ -225,11 +262,15 @@ def reactions(places, first, second):
         "bearing carries. Below zero bearing 1 pulls the other way, so an overhung load presses bearing 2 "
         "with more than itself."
     )
-    return "Reactions against the place of the load, from straddle to overhung", text, how
+    see = (
+        "With the load between the bearings neither carries more than it; one separation beyond, bearing 2 "
+        f"carries {list(at(1))[1]} times the load."
+    )
+    return Told("Reactions against the place of the load, from straddle to overhung", text, how, see)
 
 
 def deflection(kit, joint: Joint, curves, measures: Measures):
-    """(title, text alternative, how to read) of the deflection against the place of the load."""
+    """What is said of the deflection against the place of the load."""
     diameter = joint.shaft.shoulder_diameter.typical
     text = [
         f"Load {measures.value(joint.radial, 'N').line}; {measures.value(joint.axial, 'N').line} along the "
@@ -245,11 +286,13 @@ def deflection(kit, joint: Joint, curves, measures: Measures):
             f"{_length(places[-1], measures)} beyond bearing 2."
         )
     how = (
-        "Find the place of the load along the bottom, left of zero between the bearings, right of zero "
-        "beyond bearing 2; the height is how far the screw itself bends there. It comes on top of the "
+        f"{FIND_THE_LOAD} The height is how far the screw itself bends there. It comes on top of the "
         "wobble, which is usually far larger."
     )
-    return f"Deflection against the place of the load: {kit.title}", " ".join(text), how
+    _, places, bent = curves[-1]
+    times = bent[-1] / bent[places <= 0].max()
+    see = f"Beyond the bearings the screw bends up to {show_number(times, 2)} times as much as between them."
+    return Told(f"Deflection against the place of the load: {kit.title}", " ".join(text), how, see)
 
 
 def _length(mm, measures):
