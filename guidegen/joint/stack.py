@@ -25,11 +25,11 @@ SPARE_PITCHES = 1.2  # thread beyond the nut that leaves something to spare
 NUT_WAYS = (
     ("locking",),
     ("low locking",),
-    ("hex", "thin"),
+    ("thin", "hex"),
     ("hex",),
     ("thin", "thin"),
     ("thin",),
-)  # best first
+)  # best first; of a pair the thin one within: the outer nut takes the load
 
 
 def resolve(joint: Joint, parts) -> Stack:
