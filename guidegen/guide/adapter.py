@@ -16,6 +16,9 @@ BLANK = re.compile(r"\s*\n\s*")  # the theme's indentation: a third of what it a
 BETWEEN = re.compile(
     r"(?<=>)\n|\n(?=</)"
 )  # a line's end after or before a tag: the theme sets boxes, not words
+CLIPPED = re.compile(
+    r'(class="md-nav__link[^>]*>)<span class="md-ellipsis">([^<]*)</span>'
+)  # our links wrap instead
 SEARCH_DIALOG = 'data-md-component="search" role="dialog"'
 
 
@@ -42,7 +45,7 @@ def build_site(course_folder: Path, guide: Guide, site: Path, timestamp: int, fo
 
 def _close(html_of_theme: str) -> str:
     """What the theme puts round a page, without its indentation and line ends."""
-    return BETWEEN.sub("", BLANK.sub("\n", html_of_theme))
+    return CLIPPED.sub(r"\1\2", BETWEEN.sub("", BLANK.sub("\n", html_of_theme)))
 
 
 def _pages_plugin(guide):

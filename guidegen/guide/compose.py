@@ -21,6 +21,7 @@ from guidegen.guide.near_sizes_page import near_sizes_page
 from guidegen.guide.page import Guide, Page
 from guidegen.guide.pairs import groups
 from guidegen.guide.part_pages import part_pages
+from guidegen.guide.rules_page import rules_page
 from guidegen.guide.stacks_page import stacks_pages
 from guidegen.guide.press_page import press_pages
 from guidegen.guide.surroundings_page import surroundings_page
@@ -73,6 +74,7 @@ def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
     yield measuring_page(edition)
     yield trouble_page(edition)
     yield near_sizes_page(edition)
+    yield rules_page(edition)
     yield from method_pages(edition)
     yield checks_page(edition, published, edition.results)
     yield glossary_page(edition)

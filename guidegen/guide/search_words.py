@@ -28,6 +28,7 @@ WORDS = {
     "kits.html": ("kit", "contents"),
     "costs.html": ("price", "cost", "cheap"),
     "shopping.html": ("buy", "order"),
+    "rules.html": ("rule of thumb", "myth", "rule"),
     "safety.html": ("danger", "hazard", "warning", "pinch"),
 }
 
