@@ -42,7 +42,8 @@ def _wobble(edition: Edition) -> Iterator[Number]:
         "any joint; twice the arm, twice the travel",
     )
     yield Number(
-        f"Travel of the same tip on two bushes, {exact(SPAN).line} from end to end, with {exact(ROOM).line} of "
+        f"Travel of the same tip on two bushes, {exact(SPAN).line} from end to end, with "
+        f"{exact(ROOM).line} of "
         "clearance each",
         value(freeplay.arm_travel(ARM, tilt), "mm", 2),
         "two like bushes in line; goes with the clearance, and with one over the length from end to end",

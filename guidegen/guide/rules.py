@@ -93,10 +93,12 @@ class Rules:
         yield Rule(
             "spacing",
             "Set the bearings one and a half to two shaft diameters apart.",
-            "Machines with close fits, where it keeps the forces of an overhung load in bounds. It says nothing "
+            "Machines with close fits, where it keeps the forces of an overhung load in bounds. It says "
+            "nothing "
             "of wobble.",
             Markup(
-                "{}: two diameters, {}, between the middles let the tip of a {} arm travel {} at typical sizes "
+                "{}: two diameters, {}, between the middles let the tip of a {} arm travel {} at typical "
+                "sizes "
                 "and {} at the worst. To stay within {} at the worst they must be {} apart."
             ).format(
                 link(one),
@@ -122,10 +124,12 @@ class Rules:
         yield Rule(
             "over-separation",
             "Wobble is clearance over the distance between the bearings.",
-            "Two short bearings far apart, or ball bearings, each of which acts in one plane. A bush guides the "
+            "Two short bearings far apart, or ball bearings, each of which acts in one plane. A bush "
+            "guides the "
             "shaft over its whole length.",
             Markup(
-                "{}: middles {} apart, outer ends {}. The rule gives {} at the tip, the ends {}: it overstates by {}."
+                "{}: middles {} apart, outer ends {}. The rule gives {} at the tip, the ends {}: it "
+                "overstates by {}."
             ).format(
                 link(one),
                 self._size(joint.separation),
@@ -149,9 +153,11 @@ class Rules:
         yield Rule(
             "overhang",
             "Keep the load no farther out than half the distance between the bearings.",
-            "Loads and bending: with half, bearing 2 carries one and a half times the load; with the whole, twice.",
+            "Loads and bending: with half, bearing 2 carries one and a half times the load; with the "
+            "whole, twice.",
             Markup(
-                "{}, {} apart: {} beyond by half push bearing 2 with {}, beyond by the whole with {}; and the "
+                "{}, {} apart: {} beyond by half push bearing 2 with {}, beyond by the whole with {}; and "
+                "the "
                 "screw bends {} times as far. The tilt of its free play is the same in both."
             ).format(
                 link(one),
@@ -178,7 +184,8 @@ class Rules:
                 link(one), self._size(alone), self._size(pair), show_number(alone / pair, 2)
             ),
             "not here",
-            "Use two, far apart. One alone needs a bore longer than it is wide, or a load that never tips it.",
+            "Use two, far apart. One alone needs a bore longer than it is wide, or a load that never tips "
+            "it.",
         )
 
     def _nominal(self) -> Iterator[Rule]:
@@ -193,7 +200,8 @@ class Rules:
             "A shoulder screw is as thick as its name says.",
             "Nowhere: it is ground under size, so that it goes into a hole of its name.",
             Markup(
-                "{}: {} is {} to {} thinner than {}. In this joint on ball bearings that makes {} of the wobble."
+                "{}: {} is {} to {} thinner than {}. In this joint on ball bearings that makes {} of the "
+                "wobble."
             ).format(
                 link(one),
                 screw.name,
@@ -203,7 +211,8 @@ class Rules:
                 percent(one.shares["shoulder"]),
             ),
             "not here",
-            "Ball bearings do not cure a loose shoulder. Clamp the inner rings, or choose a screw with closer limits.",
+            "Ball bearings do not cure a loose shoulder. Clamp the inner rings, or choose a screw with "
+            "closer limits.",
         )
 
     def _no_play(self) -> Iterator[Rule]:
@@ -215,9 +224,11 @@ class Rules:
         yield Rule(
             "no-play",
             "A ball bearing has no play.",
-            "Bearings that are pushed against each other on purpose. A single one has room inside by standard.",
+            "Bearings that are pushed against each other on purpose. A single one has room inside by "
+            "standard.",
             Markup(
-                "{}: {} to {} between balls and rings, and alone on its shoulder it tilts by {} each way, {} at the tip of a {} "
+                "{}: {} to {} between balls and rings, and alone on its shoulder it tilts by {} each way, "
+                "{} at the tip of a {} "
                 "arm."
             ).format(
                 upper_first(bearing.name),
@@ -243,9 +254,11 @@ class Rules:
         yield Rule(
             "length",
             "A bush should be as long as its bore is wide.",
-            "Pressure and cooling of bushes that run. Shorter ones press harder, much longer ones bear on their ends.",
+            "Pressure and cooling of bushes that run. Shorter ones press harder, much longer ones bear on "
+            "their ends.",
             Markup(
-                "With the clearance of {}, {}, one bush so long lets the tip of a {} arm travel {}, one twice as long {}."
+                "With the clearance of {}, {}, one bush so long lets the tip of a {} arm travel {}, one "
+                "twice as long {}."
             ).format(link(one), self._size(c), self._size(arm, 3), self._size(square), self._size(double)),
             "half true",
             "It fits bushes in pairs. A joint on a single bush wants it two or three times as long.",
@@ -285,7 +298,8 @@ class Rules:
         if not rows:
             return
         told = "; ".join(
-            f"{stock.name} {self._value(stress, 'MPa')} of {self._value(stock.hoop_limit_long, 'MPa')} that it "
+            f"{stock.name} {self._value(stress, 'MPa')} of {self._value(stock.hoop_limit_long, 'MPa')} "
+            f"that it "
             "stands for good"
             for stock, stress, _ in rows
         )
@@ -293,7 +307,8 @@ class Rules:
             "thousandth",
             "A press fit is one part in a thousand of the diameter.",
             "Steel in steel or cast iron, turned and ground. In soft stock no machine of a workshop hits it.",
-            f"{upper_first(self._bush.name)}, {self._size(PER_THOUSAND * self._bush.outside_diameter.typical)} "
+            f"{upper_first(self._bush.name)}, "
+            f"{self._size(PER_THOUSAND * self._bush.outside_diameter.typical)} "
             f"larger than its hole: {told}. A laser's holes scatter by several times that.",
             "half true",
             "Right for reamed metal. Elsewhere the scatter of the machine decides: make a test strip.",
@@ -308,7 +323,8 @@ class Rules:
             "closing",
             "The bore of a bush closes by most of the interference.",
             "Steel housings, for which the common figure of 70 to 100 % was taken.",
-            f"{upper_first(self._bush.name)}: of the interference its bore loses in {told}. Soft stock gives way "
+            f"{upper_first(self._bush.name)}: of the interference its bore loses in {told}. Soft stock "
+            f"gives way "
             "itself.",
             "half true",
             "Expect it in metal; in wood, plastic and prints the bore hardly changes.",
@@ -324,7 +340,8 @@ class Rules:
             "Take half the kerf off.",
             "The radius. A cut that runs on the drawn line takes half its width from each side of the hole.",
             Markup(
-                "{} wide cuts: the diameter grows by the whole {}. Halving it once more makes the hole {} too large. "
+                "{} wide cuts: the diameter grows by the whole {}. Halving it once more makes the hole {} "
+                "too large. "
                 '<a href="holes.html#kerf">All of it</a>.'
             ).format(self._size(kerf), self._size(kerf), self._size(kerf / 2)),
             "half true",
@@ -341,14 +358,16 @@ class Rules:
             "If in doubt, make the press fit tighter.",
             "Metal that yields before it breaks.",
             Markup(
-                "{} stands {} for a moment, but only {} for good: what goes in without a sound may craze weeks later."
+                "{} stands {} for a moment, but only {} for good: what goes in without a sound may craze "
+                "weeks later."
             ).format(
                 upper_first(stock.name),
                 self._value(stock.hoop_limit_short, "MPa"),
                 self._value(stock.hoop_limit_long, "MPa"),
             ),
             "not here",
-            "If in doubt, make it looser: a loose bearing takes a drop of glue, a cracked plate goes in the bin.",
+            "If in doubt, make it looser: a loose bearing takes a drop of glue, a cracked plate goes in "
+            "the bin.",
         )
 
     def _pressure_speed(self) -> Iterator[Rule]:
@@ -367,7 +386,8 @@ class Rules:
                 link(one), self._value(v, "m/s"), self._value(by_pv, "MPa"), self._value(limit, "MPa")
             ),
             "half true",
-            "Three limits, each by itself: pressure, speed, and their product. Slow joints are held by pressure.",
+            "Three limits, each by itself: pressure, speed, and their product. Slow joints are held by "
+            "pressure.",
         )
 
     def _cube(self) -> Iterator[Rule]:
@@ -378,8 +398,10 @@ class Rules:
             "cube",
             "Twice the load, half the life.",
             "Bushes, where wear goes with load times path.",
-            f"A ball bearing tires {show_number(life, 2)} times sooner under twice the load, a bush wears twice as "
-            "fast. A ball bearing that swings through a small angle does not tire at all by that reckoning: its "
+            f"A ball bearing tires {show_number(life, 2)} times sooner under twice the load, a bush wears "
+            f"twice as "
+            "fast. A ball bearing that swings through a small angle does not tire at all by that "
+            "reckoning: its "
             "balls dent or fret their places instead.",
             "half true",
             "Halving the load on a ball bearing is worth more than a bearing twice as good.",
@@ -412,7 +434,8 @@ class Rules:
         yield Rule(
             "thrust",
             "A small ball bearing takes half its static rating from the side.",
-            "Bearings of middling size. For light ones and for bores up to 12 mm makers print a quarter; other pages "
+            "Bearings of middling size. For light ones and for bores up to 12 mm makers print a quarter; "
+            "other pages "
             "print shares of the dynamic rating or of the unused radial load.",
             Markup("{}: static rating {}; {} of it are {}. Judged here by that, shock and all.").format(
                 upper_first(one.joint.bearings[0].name),
@@ -432,8 +455,10 @@ class Rules:
             "The ring that turns must sit tight.",
             "Shafts that turn under a load that stands still, which is most of what is built.",
             Markup(
-                "What counts is which ring the load goes round. In layout A under a fixed load that is the inner ring; "
-                "in layouts B and C, or with a load that turns with the arm, the other one. A swing below half a turn "
+                "What counts is which ring the load goes round. In layout A under a fixed load that is the "
+                "inner ring; "
+                "in layouts B and C, or with a load that turns with the arm, the other one. A swing below "
+                "half a turn "
                 'goes round neither. <a href="layouts.html">Which layout?</a>'
             ),
             "half true",
@@ -453,8 +478,10 @@ class Rules:
             "torque",
             "Tighten a nut to the torque of its table.",
             "Steel clamped between steel, where the thread is the weakest.",
-            f"{upper_first(screw.name)}: the screw itself bears {self._value(alone.torque, 'N·mm')}. With a plate of "
-            f"{soft.name} between shoulder and nut it is {self._value(plate.torque, 'N·mm')}; where nothing is "
+            f"{upper_first(screw.name)}: the screw itself bears {self._value(alone.torque, 'N·mm')}. With "
+            f"a plate of "
+            f"{soft.name} between shoulder and nut it is {self._value(plate.torque, 'N·mm')}; where "
+            f"nothing is "
             "clamped, in a fork, none.",
             "not here",
             "Take the torque from the joint's own page.",
@@ -471,7 +498,8 @@ class Rules:
             "quarter",
             "Tighten the nut, then back it off a quarter turn.",
             "A plain bolt through a tube or a hinge, where the nut itself sets the gap.",
-            f"A quarter turn opens {gaps}. On a shoulder screw the nut stands on the shoulder's end: backed off, it "
+            f"A quarter turn opens {gaps}. On a shoulder screw the nut stands on the shoulder's end: "
+            f"backed off, it "
             "holds nothing, and the end play stays what the parts make it.",
             "not here",
             "Set the end play with washers and shims, the nut home.",
@@ -521,8 +549,10 @@ class Rules:
             "Stainless steel is always the better choice where it is wet.",
             "Joints that are stainless throughout.",
             Markup(
-                "A zinc-plated washer on a stainless spacer: {} apart, where {} are let pass in harsh places. The washer "
-                'is eaten first, and fast where it is the smaller. <a href="surroundings.html#metals">Metals that touch</a>.'
+                "A zinc-plated washer on a stainless spacer: {} apart, where {} are let pass in harsh "
+                "places. The washer "
+                "is eaten first, and fast where it is the smaller. <a "
+                'href="surroundings.html#metals">Metals that touch</a>.'
             ).format(f"{apart:.2f} V", f"{galvanic_limit('harsh'):.2f} V"),
             "half true",
             "All of one metal, or nylon between the two, or oil.",
