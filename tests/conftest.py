@@ -121,7 +121,7 @@ def watched(browser):
     """What opens a file in a fresh window, and the list of everything that was wrong meanwhile."""
     contexts, complaints = [], []
 
-    def open_file(path: Path, scheme="light", width=1280):
+    def open_file(path: Path, scheme="light", width=1280, at=""):
         context = browser.new_context(color_scheme=scheme, viewport={"width": width, "height": 900})
         contexts.append(context)
         page = context.new_page()
@@ -132,7 +132,7 @@ def watched(browser):
                 and complaints.append(f"console {message.type}: {message.text}"))
         page.on("pageerror", lambda error: complaints.append(f"script error: {error}"))
         assert path.is_file(), f"the site has no page {path.name}"
-        page.goto(path.as_uri())
+        page.goto(path.as_uri() + at)
         return page
 
     yield open_file, complaints

@@ -64,6 +64,12 @@ def _pages_plugin(guide):
             above.append(above[-1].children[-1])
         return TableOfContents(above[0].children)
 
+    def _with_scripts(foot, page):
+        made = ours.get(page.file.src_uri)
+        root = "../" * page.file.src_uri.count("/")
+        own = "".join(f'<script src="{root}{path}"></script>' for path in (made.scripts if made else ()))
+        return foot.replace("</body>", f"{own}</body>")
+
     class GuidePages(BasePlugin):
         def on_files(self, files, config):
             for path, content in (dict.fromkeys(ours, "") | dict(guide.files)).items():
@@ -88,13 +94,13 @@ def _pages_plugin(guide):
                 page.toc, page.present_anchor_ids = contents(made.toc), made.anchors
             return made.body if made else scrolling_tables(content)
 
-        def on_post_page(self, output, **_):  # the theme leaves a screen reader guessing what opened
+        def on_post_page(self, output, page, **_):  # the theme leaves a screen reader guessing what opened
             head, article, rest = output.partition("<article")
             body, end, foot = rest.partition("</article>")
             head = head.replace(SEARCH_DIALOG, SEARCH_DIALOG + ' aria-label="Search"')
             if 'id="__toc"' not in head:  # the theme's label for a switch that it left out
                 head = head.replace(' for="__toc"', "")
-            return _close(head) + article + body + end + _close(foot)
+            return _close(head) + article + body + end + _with_scripts(_close(foot), page)
 
     return GuidePages()
 

@@ -11,6 +11,8 @@ from guidegen.guide.charts_page import chart_pages
 from guidegen.guide.choosing import choosing_page, trial_files
 from guidegen.guide.edition import Edition
 from guidegen.guide.hole_pages import hole_pages
+from guidegen.guide.finder_data import joints_file
+from guidegen.guide.finder_page import JOINTS, SCRIPTS, finder_pages
 from guidegen.guide.home import home_page
 from guidegen.guide.joint_pages import group_pages, table_page
 from guidegen.guide.layouts import layouts_page
@@ -37,6 +39,7 @@ from guidegen.kit.records import Course, Words
 
 ASSETS = Path(__file__).parent / "assets"
 STYLE, SCRIPT = "assets/guide.css", "assets/guide.js"
+EVERYWHERE = ("guide.js", "units.js", "links.js")  # scripts of every page, in one file
 
 
 def compose(
@@ -55,6 +58,7 @@ def compose(
 
 def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
     yield home_page(edition, made, trials)
+    yield from finder_pages(edition)
     yield choosing_page(edition, made, trials)
     yield layouts_page(edition)
     yield weights_page(edition)
@@ -83,8 +87,10 @@ def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
 
 
 def _files(edition: Edition) -> dict[str, bytes]:
-    """Style, script, and the list of ids for other programs."""
-    style = "\n".join([(ASSETS / "guide.css").read_text(encoding="utf-8"), DRAWING_CSS, CHART_CSS])
+    """Styles, scripts, the joints as the searching pages read them, and their ids for other programs."""
+    ours = [(ASSETS / name).read_text(encoding="utf-8") for name in ("guide.css", "finder.css")]
+    style = "\n".join([*ours, DRAWING_CSS, CHART_CSS])
+    script = b"".join((ASSETS / name).read_bytes() for name in EVERYWHERE)
     listed = [
         {
             "id": result.id,
@@ -97,6 +103,8 @@ def _files(edition: Edition) -> dict[str, bytes]:
     index = json.dumps(listed, ensure_ascii=False, indent=0)
     return {
         STYLE: style.encode(),
-        SCRIPT: (ASSETS / "guide.js").read_bytes(),
+        SCRIPT: script,
+        JOINTS: joints_file(edition),
+        **{path: (ASSETS / Path(path).name).read_bytes() for path in SCRIPTS},
         "joints/index.json": index.encode(),
     }

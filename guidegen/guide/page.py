@@ -20,7 +20,7 @@ class Page:
     `path` is relative to the site and ends in .html; links in `body` are relative to it. `body`
     begins with its own <h1>. Title, description and the texts of `toc` are plain text, not HTML.
     Pages of number tables stay out of the search index (`in_search`): they break it, and they are
-    reached by tables and links.
+    reached by tables and links. `scripts`: files that this page alone loads, in their order.
     """
 
     path: str
@@ -29,6 +29,7 @@ class Page:
     toc: tuple[Heading, ...] = ()
     in_search: bool = False
     description: str = ""
+    scripts: tuple[str, ...] = ()
 
     @property
     def anchors(self) -> set[str]:

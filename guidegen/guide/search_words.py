@@ -19,6 +19,8 @@ WORDS = {
     "charts/loads.html": ("bend", "bent", "break", "strength"),
     "trouble.html": ("squeak", "squeal", "noise", "stuck", "tight", "loose", "wobbly", "jammed", "grinding"),
     "surroundings.html": ("rust", "rusty", "corrosion", "water", "wet", "rain", "outdoors"),
+    "find.html": ("which joint", "my job", "need", "requirement", "select", "pick"),
+    "finder.html": ("filter", "compare", "sort", "nearest", "side by side"),
     "choose.html": ("bushing", "bearing", "nylon", "plastic"),
     "weights.html": ("heavy", "weight", "kilogram", "grams", "pounds", "ounces"),
     "holes.html": ("laser", "kerf", "drill", "ream", "hole size"),

@@ -81,8 +81,10 @@ def _in_soft_stock(result: Result) -> bool:
 
 def _walks(result: Result) -> bool:
     joint = result.joint
-    ball = isinstance(joint.bearings[0], BallBearing)
-    return ball and joint.motion.kind == "turn" and inner_ring_goes_round(joint) is not None
+    if not isinstance(joint.bearings[0], BallBearing) or joint.motion.kind != "turn":
+        return False
+    inner = inner_ring_goes_round(joint)
+    return inner is not None and not (inner and joint.clamped)  # a clamped ring cannot walk
 
 
 EXAMPLES = {

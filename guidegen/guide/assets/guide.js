@@ -23,7 +23,7 @@
     var body = table.tBodies[0];
     Array.from(body.rows)
       .map(function (row, place) { return { row: row, place: place, value: valueOf(row, column) }; })
-      .sort(function (a, b) { return sense * compare(a.value, b.value) || a.place - b.place; })
+      .sort((a, b) => sense * compare(a.value, b.value) || a.place - b.place)
       .forEach(function (entry) { body.appendChild(entry.row); });
   }
 
