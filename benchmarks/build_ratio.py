@@ -26,6 +26,7 @@ from guidegen.revision import revision
 
 COURSE = Path(__file__).parent.parent
 RESULTS = Path(__file__).with_name("results.md")
+OF_JOINTS = ("joints/", "working/", "making/", "fits/")  # pages that each joint has in both sites
 BLOCKS = {"p", "div", "section", "ul", "ol", "dl", "dt", "dd", "figure", "figcaption", "details", "summary"}
 
 
@@ -54,7 +55,7 @@ def main(count):
     mark, words = revision(COURSE), read_words(COURSE / "shared")
     with tempfile.TemporaryDirectory() as scratch:
         guide = clock.timed("ours: compose", compose, course, results, words)
-        pages = tuple(page for page in guide.pages if page.path.startswith(("joints/", "working/")))
+        pages = tuple(page for page in guide.pages if page.path.startswith(OF_JOINTS))
         publish(COURSE, guide, mark, Path(scratch, "ours"))  # not timed: loads what both ways need
         clock.timed("ours: site", publish, COURSE, guide, mark, Path(scratch, "ours"))
         plain = Path(scratch, "plain")
@@ -74,7 +75,8 @@ def write_markdown(pages, course):
     settings = (COURSE / "mkdocs.yml").read_text()
     unchecked = "validation: {links: {not_found: ignore, anchors: ignore, unrecognized_links: ignore}}"
     settings = re.sub(r"(?s)\nvalidation:.*?\n\n", f"\n{unchecked}\n\n", settings)  # some joints are left out
-    (course / "mkdocs.yml").write_text(settings + "\nnot_in_nav: |\n  /joints/\n  /working/\n")
+    unlisted = "".join(f"  /{folder}\n" for folder in OF_JOINTS)
+    (course / "mkdocs.yml").write_text(f"{settings}\nnot_in_nav: |\n{unlisted}")
     figures = []
     for page in pages:
         path = course / "docs" / page.path.replace(".html", ".md")
@@ -180,9 +182,9 @@ def report(spent, pages, weights):
         f"mkdocs {version('mkdocs')}, matplotlib {version('matplotlib')}.", "",
         "| spent on | s |", "|---|---|",
         *(f"| {what} | {seconds:.2f} |" for what, seconds in spent.items()), "",
-        "| | ours | plain way | ratio |", "|---|---|---|---|",
-        f"| whole build | {both + ours:.2f} | {both + plain:.2f} | {(both + plain) / (both + ours):.2f} |",
-        f"| pages, drawings, site | {ours:.2f} | {plain:.2f} | {plain / ours:.2f} |",
+        "| | ours | plain way | ours / plain |", "|---|---|---|---|",
+        f"| whole build | {both + ours:.2f} | {both + plain:.2f} | {(both + ours) / (both + plain):.3f} |",
+        f"| pages, drawings, site | {ours:.2f} | {plain:.2f} | {ours / plain:.3f} |",
         f"| weight of a page of a joint, kB | {weights[0] / 1000:.1f} | {weights[1] / 1000:.1f} | |", ""])
     RESULTS.write_text(text)
     print(text)

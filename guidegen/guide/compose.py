@@ -6,6 +6,7 @@ from typing import Iterable, Iterator
 
 from guidegen.drawing import DRAWING_CSS
 from guidegen.guide.charts import CHART_CSS
+from guidegen.guide.calculator_page import calculator_files, calculator_page
 from guidegen.guide.chains_page import chains_page
 from guidegen.guide.charts_page import chart_pages
 from guidegen.guide.choosing import choosing_page, trial_files
@@ -59,6 +60,7 @@ def compose(
 def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
     yield home_page(edition, made, trials)
     yield from finder_pages(edition)
+    yield calculator_page(edition)
     yield choosing_page(edition, made, trials)
     yield layouts_page(edition)
     yield weights_page(edition)
@@ -105,6 +107,7 @@ def _files(edition: Edition) -> dict[str, bytes]:
         STYLE: style.encode(),
         SCRIPT: script,
         JOINTS: joints_file(edition),
+        **calculator_files(edition),
         **{path: (ASSETS / Path(path).name).read_bytes() for path in SCRIPTS},
         "joints/index.json": index.encode(),
     }

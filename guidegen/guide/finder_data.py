@@ -1,7 +1,7 @@
 """The worked joints as columns, for the pages that search and rank them on the reader's own device."""
 
 import json
-from math import degrees
+from math import degrees, radians
 from statistics import pstdev
 from typing import Callable, Iterable, NamedTuple
 
@@ -12,6 +12,7 @@ from guidegen.guide.making import TOOL_WORDS
 from guidegen.guide.measures import GRAM, GRAMS_PER_OUNCE, POUND
 from guidegen.guide.names import FITS, LAYOUTS
 from guidegen.guide.pairs import group_of
+from guidegen.guide.reckon_data import can_start
 from guidegen.guide.templates import upper_first
 from guidegen.guide.wobble import overhang_of, seen_travel
 from guidegen.joint.build_order import steps
@@ -70,6 +71,13 @@ def kinds(currency: str) -> dict[str, Kind]:
         "money": Kind({currency: 1.0, "": 1.0}, (currency,), f"5, 4.50 {currency}"),
         "hours": Kind({"h": 1.0, "": 1.0}, ("h",), "200 h"),
         "count": Kind({"": 1.0, "million": 1e6}, ("",), "50000, 2 million"),
+        "angle": Kind({"deg": radians(1), "°": radians(1), "rad": 1.0}, ("deg",), "70 deg, 0.2 rad"),
+        "rate": Kind(
+            {"/min": 1 / 60, "rpm": 1 / 60, "a minute": 1 / 60, "/s": 1.0, "Hz": 1.0},
+            ("/min",),
+            "6 /min, 40 rpm",
+        ),
+        "times": Kind({"": 1.0, "times": 1.0}, ("",), "1.5"),
     }
 
 
@@ -209,6 +217,7 @@ def columns(edition: Edition) -> dict:
         "arm": course.target_arm,
         "kinds": {key: kind._asdict() for key, kind in of_kind.items()},
         "ids": [result.id for result in results],
+        "starts": [int(can_start(result)) for result in results],
         "named": {n: r.joint.title for n, r in enumerate(results) if r.id in course.joints},
         "choices": [_choice(choice, edition) for choice in CHOICES],
         "numbers": [_number(number, results) for number in NUMBERS],

@@ -12,6 +12,13 @@ LINE = 110  # letters
 
 def joint_text(result: Result, note: str) -> str:
     """The joint file of a result, its whole stack listed; `note` goes into a comment on top."""
+    return f"# {note}\n" + yaml.safe_dump(
+        joint_data(result), sort_keys=False, allow_unicode=True, width=LINE, default_flow_style=None
+    )
+
+
+def joint_data(result: Result) -> dict:
+    """The keys of the joint file of a result, its whole stack listed."""
     joint = result.joint
     data = {
         "title": joint.title,
@@ -37,10 +44,7 @@ def joint_text(result: Result, note: str) -> str:
         "arm_plate": joint.arm_between and _plate(joint.arm_plate),
         "stack": result.stack and [row.part for row in result.stack.placed if row.kind != "body"],
     }
-    kept = {key: value for key, value in data.items() if value}
-    return f"# {note}\n" + yaml.safe_dump(
-        kept, sort_keys=False, allow_unicode=True, width=LINE, default_flow_style=None
-    )
+    return {key: value for key, value in data.items() if value}
 
 
 def _mm(length):

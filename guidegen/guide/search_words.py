@@ -21,6 +21,7 @@ WORDS = {
     "surroundings.html": ("rust", "rusty", "corrosion", "water", "wet", "rain", "outdoors"),
     "find.html": ("which joint", "my job", "need", "requirement", "select", "pick"),
     "finder.html": ("filter", "compare", "sort", "nearest", "side by side"),
+    "calculator.html": ("calculate", "calculator", "compute", "own numbers", "formula"),
     "choose.html": ("bushing", "bearing", "nylon", "plastic"),
     "weights.html": ("heavy", "weight", "kilogram", "grams", "pounds", "ounces"),
     "holes.html": ("laser", "kerf", "drill", "ream", "hole size"),

@@ -48,6 +48,11 @@ SIZES = (
     "hole_2",
 )
 LARGEST = 1000.0  # mm; a joint larger than this is not of this kind
+STRONGEST = 1e5  # N
+SHOCKS = (1, 10)  # times the steady load
+WHOLE_TURN = 6.2832  # rad; a swing goes no farther
+FASTEST = 1000  # 1/s
+LONGEST = 1e6  # h
 FINEST = 6  # decimals of a millimetre or newton that are kept; anything smaller is nothing
 MISMEASURED = 0.5  # mm; a size farther than this from the part's own is of another part, or a slip
 SERVES = (SleeveBushing, BallBearing)
@@ -389,10 +394,10 @@ class _Reading:
     def _load(self, keys, value):
         value = self._mapping(keys, value, ("radial", "axial", "shock", "direction"))
         forces = [
-            self._inner(keys, value, key, 0.0, dimension="force", at_least=0, most=1e5)
+            self._inner(keys, value, key, 0.0, dimension="force", at_least=0, most=STRONGEST)
             for key in ("radial", "axial")
         ]
-        shock = self._inner(keys, value, "shock", 1.0, dimension="number", at_least=1, most=10)
+        shock = self._inner(keys, value, "shock", 1.0, dimension="number", at_least=SHOCKS[0], most=SHOCKS[1])
         direction = self._try(
             self._choice,
             (*keys, "direction"),
@@ -415,12 +420,12 @@ class _Reading:
             raise _Wrong(
                 keys, f"no key {' and no key '.join(missing)}", f"a {kind} needs {' and '.join(needed)}"
             )
-        angle = self._inner(keys, value, "angle", 0.0, dimension="angle", above=0, most=6.2832)
-        hours = self._inner(keys, value, "hours", 0.0, dimension="number", at_least=0, most=1e6)
+        angle = self._inner(keys, value, "angle", 0.0, dimension="angle", above=0, most=WHOLE_TURN)
+        hours = self._inner(keys, value, "hours", 0.0, dimension="number", at_least=0, most=LONGEST)
         return Motion(
             kind,
             angle,
-            self._inner(keys, value, needed[-1], 0.0, dimension="rate", above=0, most=1000),
+            self._inner(keys, value, needed[-1], 0.0, dimension="rate", above=0, most=FASTEST),
             hours,
         )
 

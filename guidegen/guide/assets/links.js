@@ -1,4 +1,5 @@
-// A button that copies the address of a joint's page, and one that prints it. The page itself carries neither.
+// On a joint's page: a button that copies its address, one that prints it, the way to the calculator. The page itself
+// carries none of them.
 (function () {
   "use strict";
 
@@ -57,6 +58,10 @@
     print.className = "reader-print";
     row.appendChild(print);
     window.guideCopyButton(row, address);
+    const own = document.createElement("a");
+    own.href = "../calculator.html#from=" + window.location.pathname.split("/").pop().replace(".html", "");
+    own.textContent = "Change its numbers";
+    row.appendChild(own);
   }
 
   if (typeof document$ !== "undefined") { document$.subscribe(start); } else { start(); }

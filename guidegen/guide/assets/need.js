@@ -195,7 +195,18 @@
     item.append(element("p", typed.word("layout", n) + "; load " + typed.word("place", n) + "; on " + typed.word("screw", n)
       + ", in " + typed.word("stock", n) + ", " + typed.word("fit", n) + ".", { class: "where" }));
     if (more) { item.append(element("p", "In the way: " + more + ".")); }
+    const own = element("p", "");
+    own.append(element("a", "Compute it with your numbers", { href: "calculator.html#" + ownNumbers(n, need) }));
+    if (data.starts[n]) { item.append(own); }
     return item;
+  }
+
+  // The address of the calculator with what the need says, as far as the joint lets it be said.
+  function ownNumbers(n, need) {
+    const asked = [["from", data.ids[n]]], text = name => form.elements[name].value.trim();
+    ["load", "arm", "push"].forEach(name => { if (need[name] !== null && text(name)) { asked.push([name, text(name)]); } });
+    if (need.beyond !== null && typed.word("layout", n).charAt(0) !== "A") { asked.push(["beyond", text("beyond")]); }
+    return typed.inAddress(asked);
   }
 
   function upperFirst(text) { return text.charAt(0).toUpperCase() + text.slice(1); }

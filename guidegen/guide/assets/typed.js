@@ -9,8 +9,9 @@
   const MOST_HOURS = 1e5; // beyond it nobody asks
   const ADDRESS = /^#?[^=#]+=/;
 
-  // {value} in the guide's own unit, null for an empty text; or {wrong}: a sentence. `signed`: below zero too.
-  function read(text, kind, signed) {
+  // {value} in the guide's own unit, null for an empty text; or {wrong}: a sentence. `least`: "any", "zero", or
+  // a number of that kind; nothing: more than zero. `most`: a number.
+  function read(text, kind, least, most) {
     const of = data.kinds[kind], example = "Write for example " + of.example + ".";
     const found = SHAPE.exec(text.trim());
     if (text.trim() === "") { return { value: null }; }
@@ -28,7 +29,12 @@
     }
     const value = number * factor;
     if (!isFinite(value)) { return { wrong: "That number is too large. " + example }; }
-    if (!signed && value <= 0) { return { wrong: "It must be more than zero. " + example }; }
+    if (!least && value <= 0) { return { wrong: "It must be more than zero. " + example }; }
+    if (least === "zero" && value < 0) { return { wrong: "It must not be less than zero. " + example }; }
+    if (most !== undefined && Math.abs(value) > most) {
+      return { wrong: "It must be at most " + say(most, kind, 4) + ". " + example };
+    }
+    if (isFinite(least) && value < least) { return { wrong: "It must be at least " + say(+least, kind, 4) + ". " + example }; }
     return { value: value };
   }
 
@@ -82,10 +88,12 @@
     return { asked: asked, broken: broken };
   }
 
+  function inAddress(asked) {
+    return asked.map(pair => encodeURIComponent(pair[0]) + "=" + encodeURIComponent(pair[1])).join("&");
+  }
+
   function writeAddress(asked) {
-    const text = asked.map(function (pair) {
-      return encodeURIComponent(pair[0]) + "=" + encodeURIComponent(pair[1]);
-    }).join("&");
+    const text = inAddress(asked);
     const here = window.location.href.split("#")[0];
     try { window.history.replaceState(null, "", here + "#" + text); } catch (refused) { window.location.hash = text; }
   }
@@ -101,14 +109,17 @@
 
   // Tells beside a field what is wrong with what was typed; gives the value, null where nothing can be used.
   function valueIn(field, told) {
-    const read_ = read(field.value, field.dataset.kind, field.dataset.signed === "yes");
-    if (told) {
-      const place = document.getElementById(field.id + "-wrong");
-      place.textContent = read_.wrong || "";
-      place.hidden = !read_.wrong;
-      if (read_.wrong) { field.setAttribute("aria-invalid", "true"); } else { field.removeAttribute("aria-invalid"); }
-    }
-    return read_;
+    const most = field.dataset.most === undefined ? undefined : +field.dataset.most;
+    const found = read(field.value, field.dataset.kind, field.dataset.least, most);
+    if (told) { tellWrong(field, found.wrong); }
+    return found;
+  }
+
+  function tellWrong(field, wrong) {
+    const place = document.getElementById(field.id + "-wrong");
+    place.textContent = wrong || "";
+    place.hidden = !wrong;
+    if (wrong) { field.setAttribute("aria-invalid", "true"); } else { field.removeAttribute("aria-invalid"); }
   }
 
   function element(tag, words, attributes) {
@@ -139,8 +150,8 @@
   function state(n) { return element("b", word("state", n), { class: "state " + STATES[keyOf("state", n)] }); }
 
   window.guideTyped = {
-    read: read, both: both, say: say, rounded: rounded, readAddress: readAddress, writeAddress: writeAddress, tellLeftOut: tellLeftOut,
-    valueIn: valueIn, element: element, link: link, state: state, titleOf: titleOf,
+    read: read, both: both, say: say, rounded: rounded, readAddress: readAddress, inAddress: inAddress,
+    writeAddress: writeAddress, tellLeftOut: tellLeftOut, valueIn: valueIn, tellWrong: tellWrong, element: element, link: link, state: state, titleOf: titleOf,
     number: number, choice: choice, word: word, keyOf: keyOf
   };
 })();
