@@ -176,6 +176,50 @@ def _same_states(result, states, case):
     assert set(theirs) <= set(ours), f"{case}: {set(theirs) - set(ours)} {told}"
 
 
+def test_the_size_to_blame_gives_the_travel_that_was_seen(site, visit, course, worked, tmp_path):
+    """Backwards and forwards again: with the size that would explain it measured so, the program gives that travel."""
+    page, chance, tried, kinds = visit(site / "calculator.html"), random.Random(3), 0, set()
+    starts = sorted(id for id, result in worked.items() if can_start(result))
+    for id in chance.sample(starts, 40):
+        seen = 2 * worked[id].joint.arm * worked[id].quantities["seen_tilt"].typical * chance.choice([0.8, 1.1, 1.25])
+        rows = page.evaluate("""([id, seen]) => window.guideReckon.blame(
+            window.guideGrounds.joints[window.guideJoints.ids.indexOf(id)], {}, seen, 0.02)""", [id, seen])
+        page.evaluate("hash => { window.location.hash = hash; }", hash_of(id, {}))
+        page.wait_for_function("id => document.getElementById('own-from').value === id", arg=id)
+        data = yaml.safe_load(page.locator("#file-text").inner_text())
+        for row in rows:
+            assert row["least"] <= row["size"] <= row["most"], row
+            if any(name.startswith("internal") for name in row["names"]) or row["size"] < 0.1:
+                continue  # no caliper measures the room between balls and rings
+            sizes = {name.replace("shaft_diameter", "shaft"): f"{row['size']:.6f} mm" for name in row["names"]}
+            holes = [name.replace("outside_diameter", "hole") for name in row["names"] if "outside" in name]
+            sizes |= {name: f"{worked[id].inputs[name].typical:.6f} mm" for name in holes}  # else another is drawn
+            file = tmp_path / "seen.yaml"
+            file.write_text(yaml.safe_dump(data | {"measured": sizes}))
+            result = evaluate(make_joint(course, read_joint_file(file), "seen"), course)
+            again = 2 * result.joint.arm * result.quantities["seen_tilt"].typical
+            assert again == pytest.approx(seen, rel=2e-3), (id, row)  # sizes are read to the nanometre
+            tried += 1
+            kinds |= {name.rstrip("_12") for name in row["names"]}
+    assert tried > 60 and {"shaft_diameter", "hole", "bore", "free_bore"} <= kinds
+
+
+def test_measured_travel_and_end_play_are_told_backwards(site, visit):
+    page = visit(site / "calculator.html", at="#from=vent-louvre-crank")
+    page.locator("#own-travel").fill("1.9 mm")
+    page.locator("#own-endplay").fill("1 mm")
+    page.locator("#own-endplay").press("Enter")
+    said = page.locator("#back-says").inner_text()
+    assert "more than any parts within their limits give" in said and "add about" in said
+    assert "both bearings" in said
+    page.locator("#own-travel").fill("0.02 mm")
+    page.locator("#own-error").fill("0.01 mm")
+    page.locator("#own-error").press("Enter")
+    assert "give or take 0.01 mm" in page.locator("#back-says").inner_text()
+    other = visit(site / "calculator.html", at="#" + page.url.split("#")[1])
+    assert other.locator("#back-says").inner_text() == page.locator("#back-says").inner_text()
+
+
 def test_it_refuses_to_show_numbers_that_it_cannot_reproduce(site, browser, tmp_path):
     """One constant of one formula altered: the page tells so and shows nothing to compute with."""
     import shutil

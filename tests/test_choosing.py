@@ -72,6 +72,11 @@ def text(element):
     return " ".join("".join(element.itertext()).split())
 
 
+def creeps(kind):
+    """Whether the load goes round an inner ring that sits loose: it creeps, and no life is told of it."""
+    return "ball bearing" in kind and "clamped" not in kind
+
+
 def number(words):
     """The first number of a cell."""
     return float(re.search(r"[−\d.]+", words.replace("\u2009", ""))[0].replace("−", "-"))
@@ -178,7 +183,10 @@ def test_compared_numbers_are_those_of_the_handbook(edition, trials, page):
             assert_times(knock, swing.knock())
             if not swing.bushes:
                 assert worn == "as new" and swings == "see knock"
-                assert_times(turns, turn.hours_of_life() / HOURS)
+                if creeps(tried.kind.words):  # the load goes round the inner ring, which creeps: no life is told
+                    assert turns == "see knock"
+                else:
+                    assert_times(turns, turn.hours_of_life() / HOURS)
                 continue
             if not swing.balls:
                 assert number(worn) == pytest.approx(swing.travel(1e5), rel=0.06)
@@ -213,7 +221,7 @@ def test_winners_are_the_best_by_the_numbers(trials, edition):
         ranks = (
             (told[0], new, 1),
             (told[2], {words: found.start_force() for words, found in swing.items()}, 1),
-            (told[3], {words: lasting(words) for words in turn}, -1),
+            (told[3], {words: lasting(words) for words in turn if not creeps(words)}, -1),
             (told[4], {words: found.knock() for words, found in swing.items()}, -1),
             (told[5], prices, 1),
         )

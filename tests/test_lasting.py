@@ -203,7 +203,8 @@ def test_inches_and_millimetres_give_the_same_joint(seed):
 @given(seed=SEEDS)
 def test_bands_in_order_and_likely_ranges_inside(seed):
     """Every band of a loaded and moving joint; nothing that turns, wears or lasts is below nothing."""
-    signed = ("fit", "interference", "lean", "end_play", "stands_proud", "preload", "reaction", "thread_room", "nut_engaged")
+    signed = ("fit", "interference", "lean", "end_play", "stands_proud", "preload", "reaction", "thread_room", "nut_engaged",
+              "passing_room")
     for name, q in built(moving(seed)).items():
         if q.band is not None:
             assert q.band.least <= q.band.typical <= q.band.most, name

@@ -281,8 +281,8 @@ def test_what_holds_a_bearing_that_is_not_pressed():
 def test_the_wall_beside_a_hole():
     """Two diameters in metal hold, less is thin, less than one and a half never; nearer than the hole is refused."""
     assert state(housed(edge="24.1 mm"), "edge distance") == "holds"
-    assert "better not nearer than 2:" in verdicts(housed(edge="19 mm"), "edge distance")[0].why
-    assert "never nearer than 1.5:" in verdicts(housed(edge="15 mm"), "edge distance")[0].why
+    assert "better keeps 2:" in verdicts(housed(edge="19 mm"), "edge distance")[0].why
+    assert "keeps at least 1.5:" in verdicts(housed(edge="15 mm"), "edge distance")[0].why
     with pytest.raises(BadInput) as refused:
         housed(edge="5.9 mm")
     assert "edge" in str(refused.value) and "5.9 mm from the hole's centre" in str(refused.value)

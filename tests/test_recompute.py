@@ -21,6 +21,7 @@ DRAWN = 240
 # What a joint is judged by: verdict, quantity, "least" or "most", the limit; from the design of the checks.
 CHECKS = (
     ("goes together", "fit", "least", lambda v, n, more: 0.0),
+    ("goes together", "passing_room", "least", lambda v, n, more: 0.0),
     ("preload", "preload_margin", "least", lambda v, n, more: 0.0),
     ("wobble", "seen_tilt", "most", lambda v, n, more: 1.0 / (2 * 100.0)),
     ("lean", "lean_under_load", "most", lambda v, n, more: v.lean_limit(n, v.new)),
@@ -49,8 +50,9 @@ PRESSED = (  # test_pressing.py, test_warming.py
     *(f"{name}_{when}" for name in ("clearance", "interference") for when in WEATHER),
 )
 NOT_HERE = {  # tested elsewhere
-    *("cost", "mass", "ring_mismatch"),
+    *("cost", "mass", "ring_mismatch", "passing_room"),
     *("drawn_hole_1", "drawn_hole_2", "chance_pinched", "chance_fits", "chance_proud", "chance_binds", "chance_binds_in_line"),
+    *("chance_lasting_1", "chance_lasting_2"),
     *(f"chance_{name}_{n}" for name in CHANCES for n in (1, 2)),
     *(f"{name}_{n}" for name in PRESSED for n in (1, 2)),
     *("end_play_cold", "end_play_hot", "end_play_damp", "metals_apart"),
@@ -426,6 +428,9 @@ def answered_checks(result, one):
         frame = [row for row in one.stack if row["turns_with"] == "frame"]
         inside = frame[0]["to"] - 1e-6 <= at <= frame[-1]["from"] + 1e-6
         yield "arm room", "holds" if inside else "take care"
+    if "chance_binds_in_line" in result["quantities"]:  # test_holing.py
+        often = result["quantities"]["chance_binds_in_line"]["value"] > 0.5
+        yield "bores in line", "take care" if often else "holds"
     if "overhang" not in one.given:
         return
     if one.balls:
@@ -445,6 +450,23 @@ def answered_checks(result, one):
     if one.bushes and one.alone_with():
         off = one.alone_with() / (one.worst(1) * one.typical["length_1"]) if one.worst(1) else math.inf
         yield "edge", "holds" if off <= 1 / 6 else "take care"
+
+
+def test_room_of_the_shoulder_in_holes_beside_the_bearings():
+    """In cheeks and in an arm that slides: the smaller hole less the shoulder, from the inputs alone; else none."""
+    seen = 0
+    for result, *_ in again():
+        inputs = result["inputs"]
+        names = [name for name in ("cheek_hole", "arm_hole") if name in inputs]
+        assert ("passing_room" in result["quantities"]) == bool(names), result["title"]
+        for name in names:
+            hole, shaft, room = inputs[name], inputs["shaft_diameter"], result["quantities"]["passing_room"]
+            ends = [value if isinstance(value, dict) else None for value in (hole, shaft)]
+            assert all(ends) and room["typical"] == pytest.approx(hole["typical"] - shaft.get("typical", shaft.get("value")))
+            assert room["least"] == pytest.approx(hole["least"] - shaft.get("most", shaft.get("value")))
+            assert room["most"] == pytest.approx(hole["most"] - shaft.get("least", shaft.get("value")))
+            seen += 1
+    assert seen > 3
 
 
 def test_verdicts_follow_from_the_quantities():

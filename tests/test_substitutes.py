@@ -97,7 +97,7 @@ def test_a_bearing_fits_the_same_hole_in_the_same_plates(found):
                     gaps = [plates[1][0] - plates[0][1] for plates in (before, after)]
                     assert gaps[0] == pytest.approx(gaps[1])
                 seen += 1
-    assert seen > 5
+    assert seen > 4
 
 
 def test_nothing_is_passed_over(found):

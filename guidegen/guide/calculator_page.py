@@ -70,6 +70,7 @@ def calculator_page(edition: Edition) -> Page:
         (
             Heading(2, "own", "Your numbers"),
             Heading(2, "comes-out", "What comes out"),
+            Heading(2, "backwards", "Backwards: from what you measured"),
             Heading(2, "joint-file", "Joint file"),
             Heading(2, "left-out", "What is not computed here"),
         ),
@@ -108,4 +109,9 @@ def _told(edition: Edition) -> dict:
             if name in names and name in units
         ]
         chapters.append([title, rows])
-    return {"chapters": chapters, "inch": {unit: list(other) for unit, other in INCH_UNITS.items()}}
+    sizes = {name for result in edition.results for name in result.inputs}
+    return {
+        "sizes": {name: quantity_words(name) for name in sorted(sizes)},
+        "chapters": chapters,
+        "inch": {unit: list(other) for unit, other in INCH_UNITS.items()},
+    }

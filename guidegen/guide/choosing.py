@@ -210,8 +210,13 @@ def _line(one: KitTrials, tried: Tried) -> Line:
 
 
 def lasts(result: Result) -> float | None:
-    """How many times as long as wanted the worse bearing lasts, at typical wear; None if not known."""
+    """How many times as long as wanted the worse bearing lasts, at typical wear; None if not known.
+
+    A ring that creeps wears its seat long before its balls are tired.
+    """
     found, quantities = [], result.quantities
+    if any(v.about == "ring creep" and v.state == "does not hold" for v in result.verdicts):
+        return None
     if "wear_cycles" in quantities:
         found.append(quantities["wear_cycles"].typical / quantities["cycles_wanted"].typical)
     if "life_hours" in quantities:

@@ -31,6 +31,7 @@ WORKED = (  # the steps behind these numbers, by the names of what they give
 )
 BESIDE = {"drill": drills_beside, "reamer": reamers_beside}
 CHANCES = ("loose", "right", "cracked")
+LASTING = "right and lasting"
 STRIP_STEPS = (
     0.02,
     0.05,
@@ -59,7 +60,7 @@ class Drilled:
 
     tool: str
     hole: Band
-    chances: Chances | None  # of a press fit
+    chances: tuple[float, ...] | None  # of a press fit: loose, right, cracked, right and lasting
     goes_in: float | None
 
 
@@ -146,7 +147,7 @@ def _tools(known, course, measures) -> Iterator[Table]:
         if not found or (found, housing.fit) in told:
             continue
         told.append((found, housing.fit))
-        heads = (*(CHANCES if housing.fit == "press" else ("goes in by hand",)), "makes")
+        heads = (*((*CHANCES, LASTING) if housing.fit == "press" else ("goes in by hand",)), "makes")
         rows = tuple(
             Row((f"tool_{n}",), one.tool, (*_shares(one), measures.limits(one.hole))) for one in found
         )
@@ -170,7 +171,7 @@ def drilled(seat: Seat, housing: Housing, course: Course) -> Iterator[Drilled]:
                 if housing.fit == "press":
                     reach = reach_of(seat.ring, seat.wall)
                     fit = pressed(seat.outside, hole.typical, scatter, 0.0, reach)
-                    yield Drilled(name, hole, fit.chances, None)
+                    yield Drilled(name, hole, (*fit.chances, fit.lasting), None)
                 else:
                     yield Drilled(name, hole, None, goes_in(seat.outside, hole.typical, scatter))
 
@@ -252,6 +253,12 @@ def _of_press(result, n, seat: Seat, housing, measures) -> Iterator[str]:
     if closed > TOLD:
         lost = "it feels notchy" if seat.ball else "no larger shoulder of its size then goes in"
         yield f"In {percent(closed)} of the holes pressing in takes all the room inside the bearing: {lost}."
+    lasting = result.quantities[f"chance_lasting_{n}"].value
+    if chances.right - lasting > TOLD:
+        yield (
+            f"All told, {percent(lasting)} hold, let the largest shoulder turn and last; “right” counts "
+            "only those that neither turn in their hole nor crack it."
+        )
     if not housing.process.grade:
         yield _err(seat, measures)
     if chances.right < ENOUGH:
@@ -270,15 +277,15 @@ def _err(seat, measures) -> str:
     reach = reach_of(seat.ring, seat.wall)
 
     def at(off):
-        return pressed(seat.outside, seat.hole.typical + off, seat.scatter, 0.0, reach).chances
+        return pressed(seat.outside, seat.hole.typical + off, seat.scatter, 0.0, reach)
 
     smaller, larger = at(-step), at(step)
-    towards = err_towards(smaller)
+    closes = reach.bound(seat.wall.kind) == "closes" and smaller.closed > smaller.chances.cracked
+    ruined = f"{percent(smaller.closed)} close up" if closes else f"{percent(smaller.chances.cracked)} crack"
     done = (
-        f"{_mm(step, measures)} smaller, {percent(smaller.cracked)} crack; as much larger, "
-        f"{percent(larger.loose)} are loose"
+        f"{_mm(step, measures)} smaller, {ruined}; as much larger, {percent(larger.chances.loose)} are loose"
     )
-    if towards == "larger":
+    if closes or err_towards(smaller.chances) == "larger":
         return f"If you must err, draw larger: {done}, and a loose one takes a drop of glue."
     return f"If you must err, draw smaller: {done}; a tight hole can be opened, a loose one cannot be closed."
 
@@ -309,7 +316,8 @@ def strip_words(seat: Seat, housing: Housing, measures) -> str:
     sizes = [measures.drawn(ceil((seat.drawn + k * step) * 100 - 0.5) / 100).first for k in STRIP]
     numbers = ", ".join(size.split()[0] for size in sizes[:-1])
     keep = (
-        "keep the smallest that the vice presses it into without a crack or a white edge, and that holds it"
+        "keep the smallest that the vice presses it into without a crack or a white edge, that holds it, and "
+        "in which it still turns freely on the screw"
         if housing.fit == "press"
         else "keep the smallest that it drops into"
     )
@@ -347,6 +355,10 @@ def _of_both(result, measures) -> Iterator[str]:
     one, in_line = (result.quantities.get(name) for name in ("chance_binds", "chance_binds_in_line"))
     if not one:
         return
+    lasting = [result.quantities.get(f"chance_lasting_{n}") for n in (1, 2)]
+    if all(lasting):
+        both = lasting[0].value * lasting[1].value
+        yield f"Both bearings of a joint come out right, and stay so, in {percent(both)} of the joints."
     makers = dict.fromkeys(housing.process for housing in result.joint.housings)
     placed = " and ".join(
         f"“{p.name}” (place ± {_mm(p.position, measures)}, square within "

@@ -58,7 +58,7 @@ def first_way(part: Part, course: Course, stock: Stock, process: Process) -> tup
     makes one size only.
     """
     press = pocket(part, course, stock, process, "press")
-    right = press.fit.chances.right
+    right = press.fit.lasting
     if process.grade:
         return ("press", press) if right >= HARDLY else None
     if isinstance(part, Spacer) or right >= MOSTLY:
@@ -71,7 +71,7 @@ def _way(part, course, stock, process, measures: Measures) -> Way | None:
     if first is None:
         return None
     fit, one = first
-    return Way(fit, measures.drawn(one.made.drawn), one.goes_in if one.fit is None else one.fit.chances.right)
+    return Way(fit, measures.drawn(one.made.drawn), one.goes_in if one.fit is None else one.fit.lasting)
 
 
 def _row(kind, members, all_of_kind) -> FirstHoles:

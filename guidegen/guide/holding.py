@@ -21,6 +21,7 @@ from guidegen.theory.grip import (
     push_pin_circle,
 )
 from guidegen.theory.heat import MEASURED_AT, slipping_rise
+from guidegen.theory.holes import closing_pressure
 from guidegen.theory.pressfit import hub_ratio
 
 GRIP = (
@@ -104,12 +105,13 @@ def _of_press(result, n, seat: Seat, housing: Housing, measures) -> Iterator[str
     if not force.most:
         yield "At none of these sizes does the hole grip the bearing: it is pressed in by name only."
         return
-    yield f"Push it in {tool_for(force.typical)}: {_said(force.typical, 'N', measures)}. {square_words(seat)}"
-    cracks = _cracking_force(result, n, seat, stock)
-    if force.typical < cracks < force.most:
+    with_what = f"{tool_for(force.typical)}: {_said(force.typical, 'N', measures)}"
+    yield f"Press it in {with_what}. {square_words(seat)}"
+    stops, why = _stopping_force(result, n, seat, stock)
+    if force.typical < stops < force.most:
         yield (
-            f"Stop where it takes more than about {_said(cracks, 'N', measures)}: the hole is too small "
-            "then, and its wall near cracking. Open it a little."
+            f"Stop where it takes more than about {_said(stops, 'N', measures)}: the hole is too small "
+            f"then, {why}. Open it a little."
         )
     if not alike_all_ways(stock.kind):
         why = "has a grain" if stock.kind == "wood" else "lies in layers"
@@ -119,17 +121,22 @@ def _of_press(result, n, seat: Seat, housing: Housing, measures) -> Iterator[str
     rise = warm_in(seat, stock)
     if rise:
         yield (
-            f"Warmed by {show_number(rise, 2)} K more than the bearing, the plate lets a middling one slip "
-            f"in with {_said(SLIPS_IN, 'mm', measures)} to spare, without force. Mind your fingers."
+            f"Warmed by {show_number(rise, 2)} K more than the bearing, to about "
+            f"{show_number(MEASURED_AT + rise, 2)} °C, the plate lets a middling one slip in with "
+            f"{_said(SLIPS_IN, 'mm', measures)} to spare, without force. Wear gloves: it burns."
         )
     yield f"To take it apart: {apart_words(seat.bearing, measures)}"
 
 
-def _cracking_force(result, n, seat: Seat, stock) -> float:
-    """What pushes a bearing into a hole so small that its wall cracks, N."""
+def _stopping_force(result, n, seat: Seat, stock) -> tuple[float, str]:
+    """What pushes a bearing into a hole so small that its wall cracks or its bore closes, N; and which."""
     length = step_result(result, f"engaged_length_{n}") or seat.width
-    p = hoop_pressure(stock.hoop_limit_short, hub_ratio(seat.hub, seat.outside.typical))
-    return push_force(press_friction(stock.kind).typical, seat.outside.typical, length, p)
+    ring = seat.ring
+    cracks = hoop_pressure(stock.hoop_limit_short, hub_ratio(seat.hub, seat.outside.typical))
+    closes = closing_pressure(ring.room, ring.outside, ring.inside, ring.modulus)
+    why = "and its wall near cracking" if cracks <= closes else "and all room inside the bearing is taken"
+    friction = press_friction(stock.kind).typical
+    return push_force(friction, seat.outside.typical, length, min(cracks, closes)), why
 
 
 def _holds(result, n) -> Iterator[str]:
@@ -178,7 +185,7 @@ def tool_for(force: float) -> str:
     """What pushes with such a force, N."""
     if force <= BY_HAND:
         return "by hand"
-    return "in a vice with soft jaws" if force <= IN_VICE else "under an arbor press"
+    return "with a vice with soft jaws" if force <= IN_VICE else "under an arbor press"
 
 
 def square_words(seat: Seat) -> str:
@@ -245,8 +252,8 @@ def _weather(result, known, course: Course, weather, measures) -> Iterator[str]:
         )
     if any(housing.stock.kind == "wood" for _, _, housing in known):
         yield (
-            "Boards swell by several per cent in thickness in damp air, more than any number here: set the "
-            "end play where the joint stands, and look at it again after a wet month."
+            "That boards swell is in no number here: several per cent of their thickness in damp air. Set "
+            "the end play where the joint stands, and look at it again after a wet month."
         )
 
 

@@ -8,6 +8,7 @@ from guidegen.guide.holes import UNMEASURED, Pocket, housed, pocket, processes_o
 from guidegen.guide.measures import Both, Measures
 from guidegen.guide.names import FITS
 from guidegen.guide.page import Heading, Page
+from guidegen.guide.seating import tools_for
 from guidegen.guide.templates import fill
 from guidegen.guide.zones import Mark, Side, Zone, zones
 from guidegen.joint.inputs import Series, round_nominal, shaft_hole, thread_hole
@@ -66,6 +67,7 @@ class Cell(NamedTuple):
 
     draw: Both
     chances: tuple[str, ...]
+    tool: str  # sold nearest to it; "" where none is used
 
 
 class Through(NamedTuple):
@@ -263,13 +265,14 @@ def lines_of(stock: Stock, process: Process, fits, edition: Edition) -> Iterator
     for (kind, outside, told), parts in sorted(
         found.items(), key=lambda item: (item[0][1].typical, item[0][0])
     ):
-        cells = [_cell(one, edition.measures) for one in told]
+        cells = [_cell(one, edition.measures, process) for one in told]
         yield Line(parts, kind, edition.measures.limits(outside), cells)
 
 
-def _cell(one: Pocket, measures) -> Cell:
-    shares = (one.goes_in,) if one.fit is None else one.fit.chances
-    return Cell(measures.drawn(one.made.drawn), tuple(map(percent, shares)))
+def _cell(one: Pocket, measures, process) -> Cell:
+    shares = (one.goes_in,) if one.fit is None else (*one.fit.chances, one.fit.lasting)
+    sold = [tools_for(one.made.drawn, process, units)[-1] for units in ("mm", "in") if process.tool]
+    return Cell(measures.drawn(one.made.drawn), tuple(map(percent, shares)), " or ".join(sold))
 
 
 def _shoulders(stock, process, edition) -> list[Through]:

@@ -99,7 +99,13 @@ def holes_of(result: Result, course: Course, measures: Measures) -> list[Hole]:
 
 
 def _chance(result, n) -> str:
-    right, goes = (result.quantities.get(f"chance_{name}_{n}") for name in ("right", "goes_in"))
+    right, lasting, goes = (
+        result.quantities.get(f"chance_{name}_{n}") for name in ("right", "lasting", "goes_in")
+    )
     if right:
-        return f"A bearing pressed in comes out right {percent(right.value)} of the time."
+        said = f"A bearing pressed in comes out right {percent(right.value)} of the time"
+        fewer = percent(lasting.value) != percent(right.value)
+        return said + (
+            f"; it then lets the shaft in and lasts in {percent(lasting.value)}." if fewer else "."
+        )
     return f"The bearing goes in by hand {percent(goes.value)} of the time." if goes else ""

@@ -78,7 +78,7 @@ def _tried(edition, made, trials) -> TriedAnswers | None:
     one = next((one for one in trials if one.kit == kit), trials[0])
     lines, measures = lines_of(one), edition.measures
     like = [line for line in lines if not line.joint.clamped and len(set(line.joint.bearings)) == 1]
-    wanted = f"as long as wanted, {HOURS:g} h"
+    wanted = f"the {HOURS:g} h wanted"
     lasting = [f"{line.words} last {times_words(line.swings)} {wanted}" for line in like if line.swings]
     dropped = [line for line in like if not line.swings]
     knocks = [f"{line.words} bear {times_words(line.knock)} the load of a drop" for line in dropped]

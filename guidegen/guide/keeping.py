@@ -78,7 +78,7 @@ def _met_rows(pairs: Iterable[Met]) -> Iterator[Row]:
 
 def _reached_rows(reached: Iterable[Reached]) -> Iterator[Row]:
     for one in reached:
-        yield _row(f"{one.agent}: {one.thing}", place_words(one.state), f"{one.says}.")
+        yield _row(f"{one.agent}: {one.thing}", place_words(one.state), f"{one.agent} {one.says}.")
 
 
 def _sentences(result: Result, course: Course) -> Iterator[str]:
@@ -89,12 +89,12 @@ def _sentences(result: Result, course: Course) -> Iterator[str]:
     )
     met = list(agents_meet(result.joint, course))
     for agent in CLEANERS:
-        told = dict.fromkeys(f"{name}: {_small(effect(agent, thing).says)}" for name, thing, _ in met)
+        told = dict.fromkeys(f"{name}: {agent} {_small(effect(agent, thing).says)}" for name, thing, _ in met)
         if told:
             yield f"Cleaning with {agent}. {upper_first('; '.join(told))}."
     for name, thing, _ in met:
         if thing == "oil bronze":
-            yield f"Storing. {upper_first(name)}: {_small(effect(STORE, thing).says)}."
+            yield f"Storing. {upper_first(name)}: {STORE} {_small(effect(STORE, thing).says)}."
 
 
 def _small(sentence: str) -> str:

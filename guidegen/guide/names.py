@@ -5,7 +5,7 @@ from guidegen.kit.records import BallBearing, Nut, Part, ShoulderScrew, SleeveBu
 from guidegen.numbers import show_number
 
 CYCLES = {power: show_number(10**power) if power < 6 else f"{10 ** (power - 6)} million" for power in DECADES}
-WEATHER = {"cold": "at its coldest", "hot": "at its warmest", "damp": "at its warmest and dampest"}
+WEATHER = {"cold": "at its coldest", "hot": "at its warmest", "damp": "at its warmest, damp"}
 QUANTITIES = {
     "overhang": "load plane beyond bearing 2",
     "bore": "bore on the shaft",
@@ -13,6 +13,7 @@ QUANTITIES = {
     "drawn_hole": "hole to draw",
     "chance_loose": "chance that it turns in its hole",
     "chance_right": "chance that it comes out right",
+    "chance_lasting": "chance that it comes out right, lets the shaft in and lasts",
     "chance_cracked": "chance that it cracks its hole",
     "chance_closed": "chance that pressing in takes all its room",
     "chance_strained": "chance that it holds, but strains its hole too far to last",
@@ -22,6 +23,7 @@ QUANTITIES = {
     "clearance": "clearance",
     "fit": "bore less shaft, signed",
     "interference": "interference of bearing and hole",
+    "passing_room": "smallest hole beside the bearings less shoulder",
     "press_pressure": "pressure of the press fit",
     "hub_stress": "hoop stress in the housing",
     "closure": "closure of the bore",

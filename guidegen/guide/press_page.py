@@ -78,7 +78,7 @@ def fit_of(part: Part, course: Course, stock: Stock) -> Fit | None:
     ]
     if not tried:
         return None
-    process, one = max(tried, key=lambda each: each[1].fit.chances.right)
+    process, one = max(tried, key=lambda each: each[1].fit.lasting)
     edge = edge_distance(stock.kind)[1] * part.outside_diameter.typical
     bores = (
         part.free_bore if isinstance(part, SleeveBushing) else getattr(part, "hole", part.outside_diameter)

@@ -2,7 +2,8 @@
 
 from guidegen.guide.bench import Bench, Words
 from guidegen.joint.build_order import Build, way_of_making
-from guidegen.joint.inputs import seats, shaft_hole, thread_hole
+from guidegen.joint.inputs import Seat, seats, shaft_hole, thread_hole
+from guidegen.joint.reach import reach_of
 from guidegen.joint.records import Result
 from guidegen.kit.lookup import drills_beside, reamers_beside
 from guidegen.kit.records import Process
@@ -51,7 +52,9 @@ def seat_hole(bench: Bench, build: Build) -> Words:
         says += " A laser's cut is wider on one side: let the bearing go in there."
     if housing.fit == "press":
         says += " Break the edge on the side where the bearing goes in."
-    return Words(f"{_made(housing.process)} {title}", says, _comes_out(bench, seat.hole))
+    return Words(
+        f"{_made(housing.process)} {title}", says, _comes_out(bench, seat.hole, _takes(seat, housing))
+    )
 
 
 def plate_hole(bench: Bench, build: Build) -> Words:
@@ -59,27 +62,33 @@ def plate_hole(bench: Bench, build: Build) -> Words:
     plate = bench.joint.on_thread
     made = thread_hole(bench.joint.thread.id, "fine", plate.process)
     what = "arm" if bench.joint.turns == "shaft" else "frame"
-    return _beside(bench, f"hole over the thread in the {what}", plate, made)
+    return _beside(bench, f"hole over the thread in the {what}", plate, made, bench.joint.thread.diameter)
 
 
 def cheek_holes(bench: Bench, build: Build) -> Words:
     """The holes in both cheeks of a fork."""
-    return _beside(bench, "hole in each cheek", bench.joint.cheeks, _over_shoulder(bench, bench.joint.cheeks))
+    cheeks, most = bench.joint.cheeks, bench.joint.shaft.shoulder_diameter.most
+    return _beside(bench, "hole in each cheek", cheeks, _over_shoulder(bench, cheeks), most)
 
 
 def arm_hole(bench: Bench, build: Build) -> Words:
     """The hole of an arm on the shoulder."""
-    arm = bench.joint.arm_plate
-    return _beside(bench, "hole over the shoulder in the arm", arm, _over_shoulder(bench, arm))
+    arm, most = bench.joint.arm_plate, bench.joint.shaft.shoulder_diameter.most
+    return _beside(bench, "hole over the shoulder in the arm", arm, _over_shoulder(bench, arm), most)
 
 
 def _over_shoulder(bench, plate):
     return shaft_hole(bench.joint.shaft.nominal, plate)
 
 
-def _beside(bench, what, plate, made) -> Words:
+def _beside(bench, what, plate, made, through: float) -> Words:
+    """A hole that something passes through with room; `through`: the largest it may be, mm."""
     says = f"In {plate.stock.name}: {_to_draw(bench, made.drawn, plate.process)}. {_clean(plate.process)}"
-    return Words(f"{_made(plate.process)} the {what}", says, _comes_out(bench, made.band))
+    return Words(
+        f"{_made(plate.process)} the {what}",
+        says,
+        _comes_out(bench, made.band, _within(made.band, through, made.band.most)),
+    )
 
 
 def _made(process: Process) -> str:
@@ -95,9 +104,13 @@ def _to_draw(bench, drawn, process) -> str:
 
 def hole_tools(bench: Bench, drawn: float, process: Process) -> list[str]:
     """The drill, or drill and reamer, sold nearest to a hole, mm; none for other ways of making it."""
+    return tools_for(drawn, process, bench.joint.kit.units if bench.joint.kit else bench.course.units_first)
+
+
+def tools_for(drawn: float, process: Process, units: str) -> list[str]:
+    """The same in the series of one unit, mm or in."""
     if not process.tool:
         return []
-    units = bench.joint.kit.units if bench.joint.kit else bench.course.units_first
     series = SERIES[units]
     if process.tool == "drill":
         return [_named("drill", _nearest(drills_beside(drawn, *series["drill"]), drawn))]
@@ -118,8 +131,25 @@ def _clean(process):
     return CLEAN[way_of_making(process)]
 
 
-def _comes_out(bench, hole: Band) -> str:
-    return f"It measures {bench.measures.limits(hole).line}. Else go no further: make another."
+def _takes(seat: Seat, housing) -> Band:
+    """Holes as made that hold a middling bearing and neither close it nor strain; or that it slips into."""
+    if housing.fit != "press":
+        return _within(seat.hole, seat.outside.most, seat.hole.most)
+    most = reach_of(seat.ring, seat.wall).most(seat.wall.kind)
+    return _within(seat.hole, seat.outside.typical - most, seat.outside.typical)
+
+
+def _within(hole: Band, least: float, most: float) -> Band:
+    """What of a machine's holes lies between two sizes; all of them, where nothing does."""
+    low, high = max(hole.least, least), min(hole.most, most)
+    return Band.between(low, high) if low < high else hole
+
+
+def _comes_out(bench, made: Band, good: Band) -> str:
+    """Sizes with which to go on, and what to do with others that the machine makes."""
+    smaller = " Smaller: open it." if good.least > made.least else ""
+    larger = " Larger: bond the bearing, or make another." if good.most < made.most else " Else make another."
+    return f"It measures {bench.measures.limits(good).line}.{smaller}{larger}"
 
 
 def set_in(bench: Bench, build: Build) -> Words:

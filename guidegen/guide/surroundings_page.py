@@ -10,7 +10,7 @@ from guidegen.guide.keeping import CLEANERS, STORE, made_words, place_words
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill, upper_first
 from guidegen.joint import evaluate
-from guidegen.joint.galvanic import SAME
+from guidegen.joint.galvanic import EATEN_FIRST, SAME
 from guidegen.joint.keeping import matters
 from guidegen.joint.made_of import agent_thing
 from guidegen.joint.records import STATES as WORST_LAST
@@ -171,13 +171,15 @@ def _metals(course: Course) -> Grid:
     for of in _surfaces(course):
         one = surface(*of)
         if one.index is not None:
-            met.setdefault(one.name, one.index)
+            met.setdefault(one.name, (one.index, *of))
     rows = []
     for (one, mine), (other, theirs) in combinations(sorted(met.items(), key=lambda of: of[1]), 2):
-        apart = galvanic_difference(mine, theirs)
+        apart = galvanic_difference(mine[0], theirs[0])
         if apart > SAME:
             passes = [name for name in CLASSES if apart <= galvanic_limit(name) + SAME]
-            rows.append((f"{other} and {one}", f"{apart:.2f} V", other, _passed(passes)))
+            guards = theirs[2] in EATEN_FIRST and theirs[1] == mine[1]
+            where = f"anywhere: the {theirs[2]} is there to be eaten" if guards else _passed(passes)
+            rows.append((f"{other} and {one}", f"{apart:.2f} V", other, where))
     rows.sort(key=lambda row: row[1])
     heads = ("metals", "apart", "eaten", "may touch")
     return grid(
@@ -187,7 +189,11 @@ def _metals(course: Course) -> Grid:
 
 def _passed(classes: list[str]) -> str:
     """Where metals so far apart may touch: the harshest place that lets them pass."""
-    where = {"harsh": "anywhere but in water", "normal": "indoors", "controlled": "where it is dry and warm"}
+    where = {
+        "harsh": "in any air, wet and salt too",
+        "normal": "indoors",
+        "controlled": "where it is dry and warm",
+    }
     return where[classes[0]] if classes else "only with a film between them, or where it is always dry"
 
 

@@ -94,6 +94,7 @@ def _answer(result, edition, steps) -> Page:
             if v.instead in edition.by_id
         },
         ways=ways_out(checks),
+        own_duty=result.id in course.joints,
         window=None if result.stack is None else measures.range(*result.stack.window, "mm"),
         headline=headline(checks, chosen),
         checks=checks,

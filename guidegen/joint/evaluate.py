@@ -19,7 +19,7 @@ from guidegen.joint.turning import turning
 from guidegen.joint.verdicts import verdicts
 from guidegen.joint.warming import warming
 from guidegen.joint.wear import wearing
-from guidegen.joint.wobble import holes, loose, seen, shares
+from guidegen.joint.wobble import holes, loose, passing, seen, shares
 from guidegen.kit.records import Course
 
 
@@ -46,6 +46,7 @@ def evaluate(joint: Joint, course: Course) -> Result:
     pressing(found)
     warming(found, stack)
     keeping(found, stack)
+    passing(found)
     seen(found, play, () if stack is None else stack.cheeks)
     return Result(
         joint,

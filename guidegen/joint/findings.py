@@ -52,7 +52,7 @@ class Findings:
     def rows(self) -> Rows:
         """Those sizes as columns: typical, corners of the box, points inside."""
         inside = {} if self.arm is None else {"arm_room": _drawn(self.arm)}
-        return Rows({**self.bands, **_each_hole(self.beside), **self.beside_arm}, inside)
+        return Rows({**self.bands, **each_hole(self.beside), **self.beside_arm}, inside)
 
     def put(self, name: str, values, unit: str, among=None):
         """Keep a quantity with its band and likely range; `values` over the rows, or one number."""
@@ -75,7 +75,7 @@ def _drawn(arm: ArmPlay):
     return gap - sum(parts)
 
 
-def _each_hole(beside):
+def each_hole(beside: Mapping[str, Band]) -> Mapping[str, Band]:
     """One band for each hole that is made: a fork has two cheeks."""
     if "cheek_hole" in beside:
         return {f"cheek_hole_{n}": beside["cheek_hole"] for n in (1, 2)}

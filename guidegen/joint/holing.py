@@ -9,11 +9,14 @@ from guidegen.joint.play import Guided, Play
 from guidegen.joint.reach import goes_in, grip_interference, pressed, reach_of, reached
 from guidegen.joint.records import Quantity
 from guidegen.joint.rows import first
+from guidegen.joint.verdicts import Yes
 from guidegen.kit.lookup import press_friction
 from guidegen.kit.records import Process
+from guidegen.numbers import percent
 from guidegen.theory import chances, grip, holes
 
 BINDS_SELDOM = 0.05  # chance of binding up to which two bores hold (common practice)
+OFTEN = 0.5  # chance of binding from which it is more likely than not
 MICRON = 1e-3  # mm; sizes of bearings are told apart no finer for the chance that a shaft binds
 STRAIGHT = 1e-5  # rad; the same for slopes
 
@@ -65,6 +68,7 @@ def _pressed(found, n, seat):
     for name, chance in fit.chances._asdict().items():
         found.put_number(f"chance_{name}_{n}", chance, "-")
     found.put_number(f"chance_closed_{n}", fit.closed, "-")
+    found.put_number(f"chance_lasting_{n}", fit.lasting, "-")
     if seat.wall.long < seat.wall.short:
         found.put_number(f"chance_strained_{n}", fit.strained, "-")
 
@@ -88,6 +92,16 @@ def _in_line(found, play):
     )
     if all(process.measured == "yes" for process in makers):
         found.limits["binds_seldom"] = BINDS_SELDOM
+    found.answers["bores_lean"] = _lean(found.quantities["chance_binds_in_line"].value)
+
+
+def _lean(chance: float) -> Yes:
+    """Whether bores that the shaft itself has brought in line mostly let it turn, lean as they may."""
+    why = (
+        f"even where the shaft brings the bores in line before the plates are tight, their lean binds it in "
+        f"{percent(chance)} of such joints: make both in one go, plates clamped together, square to the face"
+    )
+    return Yes(True, chance <= OFTEN, "" if chance <= OFTEN else why)
 
 
 def _as_found(guided: tuple[Guided, ...], separation: float) -> chances.Bearings:

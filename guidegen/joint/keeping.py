@@ -15,6 +15,8 @@ from guidegen.kit.records import NO_METAL, BallBearing, Course, Surroundings
 from guidegen.theory.corrosion import attack_factor, galvanic_difference
 
 SOAKS = ("plywood",)  # what water swells out of shape, as the table of agents calls it
+DAMPENS = ("water", "salt mist", "fertiliser mist")  # agents that keep it damp
+DRINKS = ("nylon",)  # what grows by the water that it takes up
 OILED = ("oil bronze",)  # what runs on oil of its own
 WET: Mapping[str, State] = {"splashed": "take care", "soaked": "does not hold"}
 
@@ -49,7 +51,9 @@ def keeping(found: Findings, stack: Stack | None):
     else:
         found.answers["galvanic"] = Yes(True, True, "no two different metals touch")
     reached = reaching(joint, course)
-    found.answers["exposed"] = _answer([(one.state, f"{one.thing}: {one.says}") for one in reached])
+    found.answers["exposed"] = _answer(
+        [(one.state, f"{one.thing}: {one.agent} {one.says}") for one in reached]
+    )
 
 
 def _answer(states: list[tuple[State, str]]) -> Yes:
@@ -116,8 +120,10 @@ def matters(of, thing: str, agent: str, place: Surroundings) -> State:
         comes = agent != "water" or place.wet == "splashed"
         return "take care" if comes and not kept_out else "holds"
     if thing in SOAKS:
-        wet = place.wet if agent == "water" else "dry"
-        return WET.get(wet, "holds")
+        damp: State = "take care" if agent in DAMPENS else "holds"
+        return WET.get(place.wet, damp) if agent == "water" else damp
+    if thing in DRINKS and agent == "water":
+        return "take care"
     if thing in OILED and (agent != "water" or place.wet in WET):
         return "take care"
     return "holds"

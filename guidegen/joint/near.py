@@ -11,6 +11,8 @@ from guidegen.joint.records import STATES, Joint, Result
 from guidegen.kit.records import Course
 
 AXES = ("pair", "rings", "screw", "housing", "layout", "separation", "overhang", "load")
+DUTY = ("place", "axial", "shock", "direction", "arm", "motion")  # beside the load across, which may be more
+NEAREST = 100  # worked joints that are tried for a better one
 GIVEN_UP = {
     "layout": 9,
     "pair": 3,
@@ -87,8 +89,8 @@ class Worked:
 
         Each check that does not hold carries the id of the nearest worked joint that is better there: the
         check is in a better state and none fails. Only joints of the same kit that carry at least the same
-        load count, each looked at where the joint asked about stands; where none is better, the verdict says
-        how many were tried.
+        load count, each looked at where the joint asked about stands, put to its motion, arm and load along
+        the screw; where none is better, the verdict says how many were tried.
         """
         result = self._evaluated(joint)
         if result.state == "holds":
@@ -99,7 +101,7 @@ class Worked:
     def _evaluated(self, joint):
         if joint.after_parts is None:  # of a file: its id may be that of a worked joint
             return evaluate(joint, self.course)
-        key = joint.id, joint.place.id
+        key = joint.id, joint.place.id, joint.axial, joint.shock, joint.direction, joint.arm, joint.motion
         if key not in self._results:
             self._results[key] = evaluate(joint, self.course)
         return self._results[key]
@@ -107,18 +109,17 @@ class Worked:
     def _mended(self, verdict, ranked):
         if verdict.counts_as == "holds":
             return verdict
-        for joint in ranked:
-            other = self._evaluated(joint)
-            same = [STATES.index(v.counts_as) for v in other.verdicts if v.about == verdict.about]
-            if other.state != "does not hold" and max(same, default=0) < STATES.index(verdict.state):
-                return replace(verdict, instead=other.id)
-        return replace(
-            verdict,
-            tried=f"None of the {len(ranked)} worked joints of this kit that carry this load is better here.",
-        )
+        for ways in ranked:
+            if all(_better(self._evaluated(joint), verdict) for joint in ways):
+                return replace(verdict, instead=ways[0].id)
+        tried = f"None of the {len(ranked)} nearest worked joints of this kit that carry this load is better here."
+        return replace(verdict, tried=tried)
 
-    def _nearest(self, asked: Joint) -> list[Joint]:
-        """Comparable joints, those with the least given up first; then by distance of bearings and load."""
+    def _nearest(self, asked: Joint) -> list[tuple[Joint, ...]]:
+        """Comparable joints, each at its own duty and at this joint's; those with the least given up first.
+
+        Then by distance of bearings and load.
+        """
         mine = axes(asked)
         ranked = []
         for joint, theirs in zip(self.joints, self._axes):
@@ -133,5 +134,16 @@ class Worked:
             moved = abs(theirs["separation"] - mine["separation"]) + abs(
                 theirs["overhang"] - mine["overhang"]
             )
-            ranked.append((given_up, moved, joint.id, replace(joint, place=asked.place)))
-        return [joint for *_, joint in sorted(ranked, key=lambda row: row[:3])]
+            ranked.append((given_up, moved, joint.id, joint))
+        nearest = sorted(ranked, key=lambda row: row[:3])[:NEAREST]
+        return [tuple(_put_to(joint, asked, of) for of in (("place",), DUTY)) for *_, joint in nearest]
+
+
+def _put_to(joint: Joint, asked: Joint, what: tuple[str, ...]) -> Joint:
+    return replace(joint, **{of: getattr(asked, of) for of in what})
+
+
+def _better(other: Result, verdict) -> bool:
+    """Whether a joint holds, and this check does better in it."""
+    same = [STATES.index(v.counts_as) for v in other.verdicts if v.about == verdict.about]
+    return other.state != "does not hold" and max(same, default=0) < STATES.index(verdict.state)

@@ -92,11 +92,11 @@ def edge_words(found, n, seat: Seat, housing) -> str:
     found.put_number(f"edge_ratio_{n}", ratio, "-")
     if ratio >= wanted - 1e-9:
         return ""
-    told = "never nearer than" if ratio < least - 1e-9 else "better not nearer than"
+    told = "keeps at least" if ratio < least - 1e-9 else "better keeps"
     keep = least if ratio < least - 1e-9 else wanted
     return (
-        f"the middle of the hole lies {show_number(ratio, 3)} hole diameters from the edge; in "
-        f"{IN_KIND[housing.stock.kind]} the trade goes {told} {show_number(keep)}: the stress told counts so "
+        f"the middle of the hole lies {show_number(ratio, 3)} times its diameter from the edge; in "
+        f"{IN_KIND[housing.stock.kind]} the trade {told} {show_number(keep)}: the stress told counts so "
         "thin a wall, but a knock may tear it out"
     )
 

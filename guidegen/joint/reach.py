@@ -167,6 +167,7 @@ class Fit(NamedTuple):
     """What comes of a bearing pressed into holes of one mean and spread."""
 
     chances: Chances
+    lasting: float  # share that holds, lets the largest shoulder in and strains nothing too far to last
     closed: float  # share that pressing in closes up, whatever else happens
     strained: float  # share that holds at first but is strained above what the stock stands for good
 
@@ -182,7 +183,9 @@ def pressed(outside: Band, hole: float, scatter: Scatter, grips: float, reach: R
         from_here = max(reach.strains, min(grips, reach.cracks))
         over = float(tight_by(from_here, *limits, scatter.freedom))
         strained = max(0.0, over - found.cracked)
-    return Fit(found, float(tight_by(reach.closes, *limits, scatter.freedom)), strained)
+    closed = float(tight_by(reach.closes, *limits, scatter.freedom))
+    spoiled = float(tight_by(min(reach), *limits, scatter.freedom))
+    return Fit(found, max(0.0, 1 - found.loose - spoiled), closed, strained)
 
 
 @cache

@@ -2,14 +2,14 @@
 
 import numpy as np
 
-from guidegen.joint.findings import Findings
+from guidegen.joint.findings import Findings, each_hole
 from guidegen.joint.inputs import without
 from guidegen.joint.play import Play, free_play
 from guidegen.joint.rows import first
 from guidegen.joint.verdicts import Yes
 from guidegen.joint.working import Working
 from guidegen.theory import freeplay
-from guidegen.theory.clearance import drawn_hole
+from guidegen.theory.clearance import drawn_hole, shaft_fit
 
 CAUSES = ("shoulder", "bearing", "housing", "closure")
 
@@ -92,6 +92,19 @@ def seen(found: Findings, play: Play, cheeks: list[float]):
     elif "arm_hole" in found.beside:
         tilt = found.work(freeplay.seen_tilt, "seen_tilt", theta=tilt, theta_c=_in_arm(found))
     found.put("seen_tilt", tilt, "rad")
+
+
+def passing(found: Findings):
+    """Room between the shoulder and the holes beside the bearings that it must pass through."""
+    if not found.beside:
+        return
+    columns = found.rows.columns
+    smallest = np.minimum.reduce([columns[name] for name in each_hole(found.beside)])
+    found.put(
+        "passing_room",
+        found.work(shaft_fit, "passing_room", d_b=smallest, d_s=columns["shaft_diameter"]),
+        "mm",
+    )
 
 
 def _in_cheeks(found, cheeks):

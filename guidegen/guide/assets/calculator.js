@@ -246,6 +246,66 @@
     return cell;
   }
 
+  // From what was measured ---------------------------------------------------------------------------------------
+
+  const backward = part("measured"), BACK = ["travel", "error", "endplay"], READING = 0.1; // mm; a ruler held by hand
+
+  function fromMeasured(changed) {
+    const given = {};
+    BACK.forEach(function (name) {
+      const found = typed.valueIn(backward.elements[name], true);
+      if (!found.wrong && found.value !== null) { given[name] = found.value; }
+    });
+    const place = part("back-says"), error = given.error === undefined ? READING : given.error;
+    place.replaceChildren();
+    if (!last) { return; }
+    const mm = (x, digits) => number(x, "mm", digits || 3);
+    if (given.travel !== undefined) {
+      const seen = last.told.seen_tilt.map(theta => 2 * last.joint.arm * theta), y = given.travel;
+      const where = y + error < seen[LEAST] ? "less than any parts within their limits leave: something pinches, rubs or is tighter than drawn"
+        : y - error > seen[MOST] ? "more than any parts within their limits give: a hole is too large, something has worn, or a nut or screw is loose"
+          : Math.abs(y - seen[TYPICAL]) <= error ? "what parts of typical size give, as near as the reading tells"
+            : "within what parts within their limits give";
+      place.append(element("p", "Reckoned: " + mm(seen[TYPICAL], 2) + ", between " + mm(seen[LEAST], 2) + " and " + mm(seen[MOST], 2)
+        + ". Seen: " + mm(y, 2) + ", give or take " + mm(error, 2) + ". That is " + where + "."));
+      place.append(blamed(reckoned.blame(ground, changed, y, error), mm));
+    }
+    if (given.endplay !== undefined && last.told.end_play) {
+      const off = last.told.end_play[TYPICAL] - given.endplay, band = last.told.end_play;
+      const may = given.endplay + error < band[LEAST] || given.endplay - error > band[MOST] ? "more than their limits allow: count them again"
+        : "within their limits";
+      place.append(element("p", Math.abs(off) <= error ? "The end play is that of parts of typical size, as near as the reading tells."
+        : "All that stands on the shoulder is together " + mm(Math.abs(off), 2) + (off > 0 ? " longer" : " shorter") + " than at typical sizes, " + may
+          + ". Wanted: " + mm(ground.window[0], 2) + " to " + mm(ground.window[1], 2) + " of end play: "
+          + (given.endplay > ground.window[1] ? "add about " + mm(given.endplay - (ground.window[0] + ground.window[1]) / 2, 2) + "."
+            : given.endplay < ground.window[0] ? "take away about " + mm((ground.window[0] + ground.window[1]) / 2 - given.endplay, 2) + "." : "leave it.")));
+    }
+  }
+
+  function sizeWords(names) {
+    const words = told.sizes[names[0]] || names[0];
+    return names.length > 1 ? words.replace(/, bearing 1$/, "") + ", both bearings" : words;
+  }
+
+  // Which size would alone explain it: what a caliper would have to find.
+  function blamed(rows, mm) {
+    const made = element("table", "", { class: "data" }), body = element("tbody"), heads = element("tr"), top = element("thead");
+    ["If it were this alone", "it would measure", "give or take the reading", "its limits", "so"].forEach(words => heads.append(element("th", words, { scope: "col" })));
+    rows.forEach(function (one) {
+      const line = element("tr"), within = one.most >= one.band[LEAST] && one.least <= one.band[MOST];
+      line.append(element("th", sizeWords(one.names), { scope: "row" }), cellOf(mm(one.size, 5)));
+      line.append(element("td", mm(one.least, 5).split(" ")[0] + " to " + mm(one.most, 5).split(" (")[0], { class: "n" }));
+      line.append(element("td", mm(one.band[LEAST], 5).split(" ")[0] + " to " + mm(one.band[MOST], 5).split(" (")[0], { class: "n" }));
+      line.append(element("td", within ? "it may be: measure it" : "not within its limits"));
+      body.append(line);
+    });
+    top.append(heads);
+    made.append(element("caption", rows.length ? "Which size alone would explain it, all others typical" : "No one size alone explains it: look for what is loose, worn or rubbing"), top, body);
+    const scroll = element("div", "", { class: "scroll", role: "region", tabindex: "0", "aria-label": "Which size explains it" });
+    scroll.append(made);
+    return scroll;
+  }
+
   // The joint file -------------------------------------------------------------------------------------------------
 
   function yaml(value) {
@@ -259,6 +319,8 @@
   // Plain digits, six decimals, never with an exponent: as exact as a joint file is read.
   function digits(x) { return String(Number(x.toFixed(6))); }
 
+  function few(x) { return String(Number(x.toPrecision(10))); }
+
   function fileOf(changed) {
     const joint = Object.assign({}, ground, changed), file = G.files[ground.file], motion = joint.motion;
     const seats = ground.seats.map(k => G.seats[k].bearing);
@@ -268,8 +330,8 @@
     lines.load = { radial: digits(joint.radial) + " N", axial: digits(joint.axial) + " N", shock: +joint.shock, direction: G.directions[joint.direction] };
     lines.arm = digits(joint.arm) + " mm";
     lines.motion = { kind: motion[0] };
-    if (motion[0] === "swing") { Object.assign(lines.motion, { angle: String(motion[1] * 180 / Math.PI) + " deg", rate: String(60 * motion[2]) + " /min" }); }
-    if (motion[0] === "turn") { lines.motion.speed = String(60 * motion[2]) + " rpm"; }
+    if (motion[0] === "swing") { Object.assign(lines.motion, { angle: few(motion[1] * 180 / Math.PI) + " deg", rate: few(60 * motion[2]) + " /min" }); }
+    if (motion[0] === "turn") { lines.motion.speed = few(60 * motion[2]) + " rpm"; }
     if (motion[0] !== "hand" && motion[3]) { lines.motion.hours = motion[3]; }
     Object.keys(file).forEach(function (key) { if (!(key in lines)) { lines[key] = file[key]; } });
     lines.stack = joint.before.concat(seats[0], joint.inside, seats.slice(1), joint.after, joint.thread);
@@ -289,6 +351,7 @@
     const of = [["from", from]];
     TEXTS.forEach(function (name) { const text = form.elements[name].value.trim(); if (text) { of.push([name, text]); } });
     SELECTS.forEach(function (name) { if (form.elements[name].selectedIndex > 0) { of.push([name, form.elements[name].value]); } });
+    BACK.forEach(function (name) { const text = backward.elements[name].value.trim(); if (text) { of.push([name, text]); } });
     LISTS.forEach(function (name) {
       const text = form.elements[name].value.trim().split(/[\s,]+/).filter(Boolean).join(" ");
       if (text !== ground[name].join(" ")) { of.push([name, text]); }
@@ -299,6 +362,7 @@
   function fillIn(address) {
     const wrong = address.broken.slice(), given = {};
     form.reset();
+    backward.reset();
     address.asked.forEach(pair => { given[pair[0]] = pair[1]; });
     const wantedId = given.from, able_ = wantedId !== undefined && G.joints[data.ids.indexOf(wantedId)];
     if (wantedId !== undefined && !able_) { wrong.push("from=" + wantedId); }
@@ -306,6 +370,7 @@
     Object.keys(given).forEach(function (name) {
       const text = given[name], field = form.elements[name];
       if (name === "from") { return; }
+      if (BACK.includes(name)) { backward.elements[name].value = text; return; }
       if (TEXTS.includes(name) && !field.disabled && !part("own-" + name + "-line").hidden || LISTS.includes(name)) {
         field.value = text;
       } else if (SELECTS.includes(name) && Array.from(field.options).some(one => one.value === text)) {
@@ -332,6 +397,7 @@
     part("file-text").textContent = last ? fileOf(entries.changed) : "";
     part("file-save").href = last ? URL.createObjectURL(new Blob([part("file-text").textContent], { type: "text/yaml" })) : "#joint-file";
     draw(entries, found);
+    fromMeasured(entries.changed);
   }
 
   function draw(entries, found) {
@@ -350,6 +416,12 @@
       start(chosen);
     }
     update();
+  });
+  backward.addEventListener("change", () => update());
+  backward.addEventListener("submit", function (event) {
+    event.preventDefault();
+    update();
+    (backward.querySelector("[aria-invalid]") || part("back-says")).focus();
   });
   form.addEventListener("submit", function (event) {
     event.preventDefault();

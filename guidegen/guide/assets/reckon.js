@@ -645,5 +645,54 @@
     return failed;
   }
 
-  window.guideReckon = { reckon: reckon, failures: failures };
+  // Backwards ---------------------------------------------------------------------------------------------------------
+
+  const FARTHEST = 1, HALVINGS = 60, BLAMED = /^(shaft_diameter|bore|free_bore|outside_diameter|hole|internal_clearance)/;
+
+  // Which size would alone explain a travel seen at the arm, mm, all others typical, or that of both bearings together:
+  // [{names, size, band, least, most}]; `error`: of the reading, to either side. What cannot explain it is left out.
+  function blame(ground, changed, travel, error) {
+    const joint = jointOf(ground, changed || {}), lies = placed(joint), bands = sizes(joint), typical = {};
+    if (lies.wrong) { return []; }
+    Object.keys(bands).forEach(name => { typical[name] = bands[name][TYPICAL]; });
+    const travelAt = function (names, by) {
+      const at = Object.assign({}, typical);
+      names.forEach(name => { at[name] += by; });
+      const guided = joint.seats.map((seat, i) => guide(i + 1, seat, at, joint.clamped));
+      let theta = tiltOf(guided, joint.seats, joint.separation || 0);
+      if (joint.cheek_hole) { theta = F.seen_tilt({ theta: theta, theta_c: cheekTilt(joint, lies, at) }); }
+      if (joint.arm_hole) { theta = F.seen_tilt({ theta: theta, theta_c: armTilt(joint, at) }); }
+      return F.arm_travel({ r: joint.arm, theta: theta });
+    };
+    const sizeFor = function (names, wanted) {
+      const by = wanted > 0 ? met(x => travelAt(names, x) - wanted) : null;
+      return by === null ? null : typical[names[0]] + by;
+    };
+    const single = Object.keys(bands).filter(name => BLAMED.test(name));
+    const pairs = single.filter(name => /_1$/.test(name)).map(name => [name, name.replace(/1$/, "2")])
+      .filter(pair => pair[1] in bands && bands[pair[0]].every((x, k) => x === bands[pair[1]][k]));
+    return pairs.concat(single.map(name => [name])).map(function (names) {
+      const ends = [travel, travel - error, travel + error].map(y => sizeFor(names, y));
+      const known = ends.filter(x => x !== null);
+      return { names: names, size: ends[0], band: bands[names[0]], least: Math.min(...known), most: Math.max(...known) };
+    }).filter(one => one.size !== null);
+  }
+
+  // By how much a size must change for a function of the change to cross nought, within a millimetre either way; null for never.
+  function met(of) {
+    const here = Math.sign(of(0));
+    const sides = [-FARTHEST, FARTHEST].map(function (far) {
+      let near = 0, beyond = far;
+      if (here === 0) { return 0; }
+      if (Math.sign(of(far)) === here) { return null; }
+      for (let k = 0; k < HALVINGS; k += 1) {
+        const middle = (near + beyond) / 2;
+        if (Math.sign(of(middle)) === here) { near = middle; } else { beyond = middle; }
+      }
+      return (near + beyond) / 2;
+    }).filter(x => x !== null);
+    return sides.length ? sides.reduce((a, b) => Math.abs(a) <= Math.abs(b) ? a : b) : null;
+  }
+
+  window.guideReckon = { reckon: reckon, blame: blame, failures: failures };
 })();

@@ -197,7 +197,7 @@ def _wobble_words(trials, lines, limit, measures: Measures):
         )
         low, high = line.low[-1], line.high[-1]
         text.append(
-            f"{told}, {', '.join(after)}{ended}; at the end nine of ten lie between "
+            f"{told}, {', '.join(after)}{ended}; at the end nine of ten lie from "
             f"{measures.range(low, high, 'mm').line}."
         )
     text.append(f"Limit: {_mm(limit, measures)}.")
