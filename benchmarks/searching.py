@@ -105,7 +105,8 @@ def report(rows, filtered, needed, plain, reckoned, proved, started, page_ms):
         "# Search and calculator", "",
         "Made by `benchmarks/searching.py`, which says what is compared. Milliseconds, medians of one run.",
         "", "| answer | ms | plain way, ms | ours / plain |", "|---|---|---|---|",
-        *(f"| {what} | {ours:.2f} | {plain:.2f} | {ours / plain:.2f} |" for what, ours, plain in rows_told), ""])
+        *(f"| {what} | {ours:.2f} | {plain:.2f} | {ours / plain:.2f} |"
+          for what, ours, plain in rows_told), ""])
     RESULTS.write_text(text)
     print(text)
 

@@ -112,7 +112,8 @@ class Worked:
         for ways in ranked:
             if all(_better(self._evaluated(joint), verdict) for joint in ways):
                 return replace(verdict, instead=ways[0].id)
-        tried = f"None of the {len(ranked)} nearest worked joints of this kit that carry this load is better here."
+        count = len(ranked)
+        tried = f"None of the {count} nearest worked joints of this kit that carry this load is better here."
         return replace(verdict, tried=tried)
 
     def _nearest(self, asked: Joint) -> list[tuple[Joint, ...]]:
