@@ -238,6 +238,25 @@ def test_the_words_of_wear_say_its_numbers():
 # beside it
 
 
+@pytest.mark.parametrize("motion", [TURN, {"kind": "swing", "angle": "170 deg", "rate": "60 /min", "hours": 100}])
+def test_words_of_life_and_of_the_arm_say_their_numbers(motion):
+    """Ninety-nine in a hundred: a_1 0.25 (ISO 281:2007 Table 12, from memory); a flat bar by the beam equation."""
+    raw = course().joints[TABLE]
+    result = evaluate(make_joint(course(), RawFile(raw.path, {**raw.data, "motion": motion, **load(600, 90)}, raw.lines), "x"), course())
+    told = [sentence for chapter in chapters_of(result, MM, 1.0) for sentence in chapter.sentences]
+    words = " ".join(told).replace("\u2009", "")
+    hours = result.quantities["life_hours"].value
+    sure = float(re.search(r"Ninety-nine in a hundred last ([\d.]+) h", words)[1])
+    assert sure == pytest.approx(0.25 * hours, rel=0.01)
+    if motion["kind"] == "swing":
+        million = float(re.search(r"there and back, nine in ten last ([\d.]+) million", words)[1])
+        assert million == pytest.approx(hours * 3600 / 1e6, rel=0.01)  # one swing a second
+    stock, edge = result.joint.on_thread.stock, result.joint.housings[0].edge
+    inertia = 2 * edge * stock.thickness.typical**3 / 12
+    bend = result.joint.axial * result.joint.arm**3 / (3 * stock.modulus_along * inertia)
+    assert float(re.search(r"wide as drawn, bends ([\d.]+) mm", words)[1]) == pytest.approx(bend, rel=0.06)
+
+
 def test_a_changed_check_and_effort_are_told_with_a_change():
     """Each neighbour whose checks come out otherwise says which; one that starts much harder says by how much."""
     base = result_of("load stands still in the bush")

@@ -16,9 +16,10 @@ from guidegen.guide.chapters import (
 )
 from guidegen.guide.measures import Both, Measures
 from guidegen.guide.names import quantity_words
-from guidegen.joint.records import Result
+from guidegen.joint.records import Joint, Result
 from guidegen.joint.strength import tires
 from guidegen.joint.wear import HALF_TURN
+from guidegen.theory.clamp import arm_deflection, arm_stress
 
 FORCES = ("reaction_1", "reaction_2", "bearing_load_1", "bearing_load_2", "thrust")
 SHAFT = (
@@ -113,8 +114,28 @@ def _sentences(result, loaded, measures) -> Iterator[str]:
             f"The one bearing must hold a moment of {measures.value(moment, 'N·mm').line} as well; "
             "a pair would turn it into two forces."
         )
+    yield from _arm_bends(joint, measures)
     yield from _tiring(result, loaded)
     yield from _nut(result, measures)
+
+
+def _arm_bends(joint: Joint, measures) -> Iterator[str]:
+    """What the arm itself gives way under the load along the screw, a flat bar as wide as it is drawn."""
+    arm = joint.arm_plate if joint.arm_between else joint.on_thread if joint.layout == "A" else None
+    if arm is None or not joint.axial:
+        return
+    wide, stock = 2 * joint.housings[0].edge, arm.stock
+    thick = stock.thickness.typical
+    hole = joint.shaft.nominal if joint.arm_between else joint.thread.diameter
+    y = arm_deflection(joint.axial, joint.arm, stock.modulus_along, wide, thick)
+    sigma = arm_stress(joint.shock, joint.axial, joint.arm, wide, hole, thick)
+    width, stress = measures.value(wide, "mm").line, measures.value(sigma, "MPa", 2).line
+    bends = measures.bend(y).line
+    shock = ", with shock" if joint.shock != 1 else ""
+    yield (
+        f"The arm itself, {stock.name}, {width} wide as drawn, bends {bends} at its end under "
+        f"the load along the screw; {stress} at its hole{shock}. A wider or thicker arm bends less."
+    )
 
 
 def couple_words(result: Result, measures: Measures) -> str:
