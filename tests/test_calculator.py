@@ -189,8 +189,10 @@ def test_the_size_to_blame_gives_the_travel_that_was_seen(site, visit, course, w
         data = yaml.safe_load(page.locator("#file-text").inner_text())
         for row in rows:
             assert row["least"] <= row["size"] <= row["most"], row
-            if any(name.startswith("internal") for name in row["names"]) or row["size"] < 0.1:
+            if any(name.startswith("internal") for name in row["names"]):
                 continue  # no caliper measures the room between balls and rings
+            if abs(row["size"] - row["band"][1]) > 0.4:
+                continue  # so far off, a joint file refuses it as the size of another part
             sizes = {name.replace("shaft_diameter", "shaft"): f"{row['size']:.6f} mm" for name in row["names"]}
             holes = [name.replace("outside_diameter", "hole") for name in row["names"] if "outside" in name]
             sizes |= {name: f"{worked[id].inputs[name].typical:.6f} mm" for name in holes}  # else another is drawn
