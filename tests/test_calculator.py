@@ -9,10 +9,10 @@ from axe_playwright_python.sync_playwright import Axe
 from formula_inputs import DECLARED, each, inputs
 from test_browser import ASK, DESK, PHONE, SCHEMES, wider_than_the_window
 
-from guidegen.guide.formula_script import formula_script, script_of
 from guidegen.guide.reckon_data import TOLD, TOLD_OF_EACH, can_start
 from guidegen.joint import Worked, evaluate, make_joint
 from guidegen.kit.reader import read_course, read_joint_file
+from guidegen.notation.script import formula_script, script_of
 
 SETS = 40  # of inputs for each formula
 CASES = 160
@@ -230,7 +230,6 @@ def test_it_refuses_to_show_numbers_that_it_cannot_reproduce(site, browser, tmp_
         name for name in names if name in ("joints", "working", "making", "fits", "parts", "charts")])
     formulas = copy / "assets" / "formulas.js"
     text = formulas.read_text()
-    assert "Math.pow(a, 2)" in text or "arm_travel" in text
     altered = text.replace("arm_travel: function ({r, theta}) { return ((2 * r) * theta)",
                            "arm_travel: function ({r, theta}) { return ((2.001 * r) * theta)")
     assert altered != text

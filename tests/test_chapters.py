@@ -5,7 +5,6 @@ from copy import deepcopy
 from dataclasses import replace
 from functools import cache
 from html import unescape
-from math import pi
 
 import numpy as np
 import pytest

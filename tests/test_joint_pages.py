@@ -11,7 +11,6 @@ from joint_reference import course, some, worked
 from test_data import ROOT
 
 from guidegen.guide.carrying import couple_words
-from guidegen.guide.chapters import step_result
 from guidegen.guide.edition import Edition
 from guidegen.guide.home import home_page
 from guidegen.guide.joint_pages import group_pages
@@ -21,7 +20,7 @@ from guidegen.guide.measures import Measures
 from guidegen.guide.pairs import group_of, groups
 from guidegen.guide.reasons import checks_of, chosen_end_play, headline
 from guidegen.guide.worked import chapters_of, joint_pages
-from guidegen.joint import Worked, evaluate, make_joint
+from guidegen.joint import evaluate, make_joint
 from guidegen.joint.stack import resolve
 from guidegen.kit.reader import read_words
 from guidegen.units import Band

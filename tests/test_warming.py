@@ -13,7 +13,7 @@ from joint_reference import course, some
 from ring_reference import pressed as rings_pressed
 from scipy.optimize import brentq
 from test_data import PLAIN_COURSE
-from test_pressing import CRANK, HOUSING, LEVER, made, state, typical, verdicts
+from test_pressing import HOUSING, LEVER, made, state, typical, verdicts
 
 from guidegen.errors import BadInput
 from guidegen.guide.edition import Edition

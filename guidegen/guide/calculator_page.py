@@ -1,17 +1,16 @@
 """The page that works out the joint between: a worked joint with numbers of the reader's own."""
 
-import json
 from pathlib import Path
 
 from guidegen.guide.edition import Edition
 from guidegen.guide.finder_page import JOINTS, TYPED
-from guidegen.guide.formula_script import formula_script
 from guidegen.guide.measures import INCH_UNITS
 from guidegen.guide.names import quantity_words
 from guidegen.guide.page import Heading, Page
-from guidegen.guide.reckon_data import TOLD, TOLD_OF_EACH, can_start, grounds_file
+from guidegen.guide.reckon_data import TOLD, TOLD_OF_EACH, can_start, grounds_file, script_of_data
 from guidegen.guide.templates import fill, upper_first
 from guidegen.joint import specify
+from guidegen.notation.script import formula_script
 
 ASSETS = Path(__file__).parent / "assets"
 FORMULAS, GROUNDS, ROWS = "assets/formulas.js", "assets/grounds.js", "assets/told.js"
@@ -84,12 +83,11 @@ def calculator_files(edition: Edition) -> dict[str, bytes]:
     """The scripts that the page loads: formulas as declared, joints to start from, names of numbers."""
     ours = {path: (ASSETS / Path(path).name).read_bytes() for path in OWN}
     formulas = formula_script(*(script.decode() for script in ours.values()))
-    told = json.dumps(_told(edition), ensure_ascii=False, separators=(",", ":"))
     return {
         **ours,
         FORMULAS: formulas.encode(),
         GROUNDS: grounds_file(edition),
-        ROWS: f"window.guideTold={told};\n".encode(),
+        ROWS: script_of_data("guideTold", _told(edition)),
     }
 
 

@@ -122,11 +122,11 @@ def _sentences(result, loaded, measures) -> Iterator[str]:
 def _arm_bends(joint: Joint, measures) -> Iterator[str]:
     """What the arm itself gives way under the load along the screw, a flat bar as wide as it is drawn."""
     arm = joint.arm_plate if joint.arm_between else joint.on_thread if joint.layout == "A" else None
-    if arm is None or not joint.axial:
-        return
-    wide, stock = 2 * joint.housings[0].edge, arm.stock
-    thick = stock.thickness.typical
+    wide = 2 * joint.housings[0].edge
     hole = joint.shaft.nominal if joint.arm_between else joint.thread.diameter
+    if arm is None or not joint.axial or wide <= hole:
+        return
+    stock, thick = arm.stock, arm.stock.thickness.typical
     y = arm_deflection(joint.axial, joint.arm, stock.modulus_along, wide, thick)
     sigma = arm_stress(joint.shock, joint.axial, joint.arm, wide, hole, thick)
     width, stress = measures.value(wide, "mm").line, measures.value(sigma, "MPa", 2).line

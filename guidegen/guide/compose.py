@@ -12,7 +12,7 @@ from guidegen.guide.charts_page import chart_pages
 from guidegen.guide.choosing import choosing_page, trial_files
 from guidegen.guide.edition import Edition
 from guidegen.guide.hole_pages import hole_pages
-from guidegen.guide.finder_data import joints_file
+from guidegen.guide.finder_data import columns, joints_file
 from guidegen.guide.finder_page import JOINTS, SCRIPTS, finder_pages
 from guidegen.guide.home import home_page
 from guidegen.guide.joint_pages import group_pages, table_page
@@ -53,13 +53,14 @@ def compose(
     edition = Edition(course, tuple(results), words)
     made = groups(edition.results, course.joints, edition.kits)
     trials = kit_trials(edition.kits, made, course)
-    files = _files(edition) | trial_files(trials)
-    return Guide(tuple(_pages(edition, made, trials, published)), files, (STYLE,), (SCRIPT,))
+    searched = columns(edition)
+    files = _files(edition, searched) | trial_files(trials)
+    return Guide(tuple(_pages(edition, made, trials, published, searched)), files, (STYLE,), (SCRIPT,))
 
 
-def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
+def _pages(edition: Edition, made, trials, published, searched) -> Iterator[Page]:
     yield home_page(edition, made, trials)
-    yield from finder_pages(edition)
+    yield from finder_pages(edition, searched)
     yield calculator_page(edition)
     yield choosing_page(edition, made, trials)
     yield layouts_page(edition)
@@ -88,7 +89,7 @@ def _pages(edition: Edition, made, trials, published) -> Iterator[Page]:
     yield safety_page(edition)
 
 
-def _files(edition: Edition) -> dict[str, bytes]:
+def _files(edition: Edition, searched: dict) -> dict[str, bytes]:
     """Styles, scripts, the joints as the searching pages read them, and their ids for other programs."""
     ours = [(ASSETS / name).read_text(encoding="utf-8") for name in ("guide.css", "finder.css")]
     style = "\n".join([*ours, DRAWING_CSS, CHART_CSS])
@@ -106,7 +107,7 @@ def _files(edition: Edition) -> dict[str, bytes]:
     return {
         STYLE: style.encode(),
         SCRIPT: script,
-        JOINTS: joints_file(edition),
+        JOINTS: joints_file(searched),
         **calculator_files(edition),
         **{path: (ASSETS / Path(path).name).read_bytes() for path in SCRIPTS},
         "joints/index.json": index.encode(),

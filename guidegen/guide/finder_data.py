@@ -1,6 +1,5 @@
 """The worked joints as columns, for the pages that search and rank them on the reader's own device."""
 
-import json
 from math import degrees, radians
 from statistics import pstdev
 from typing import Callable, Iterable, NamedTuple
@@ -12,7 +11,7 @@ from guidegen.guide.making import TOOL_WORDS
 from guidegen.guide.measures import GRAM, GRAMS_PER_OUNCE, POUND
 from guidegen.guide.names import FITS, LAYOUTS
 from guidegen.guide.pairs import group_of
-from guidegen.guide.reckon_data import can_start
+from guidegen.guide.reckon_data import can_start, script_of_data
 from guidegen.guide.templates import upper_first
 from guidegen.guide.wobble import overhang_of, seen_travel
 from guidegen.joint.build_order import steps
@@ -233,10 +232,9 @@ def columns(edition: Edition) -> dict:
     }
 
 
-def joints_file(edition: Edition) -> bytes:
+def joints_file(found: dict) -> bytes:
     """The columns as a script, which opens from a folder where a data file would not."""
-    text = json.dumps(columns(edition), ensure_ascii=False, separators=(",", ":"))
-    return f"window.guideJoints={text.replace('</', '<' + chr(92) + '/')};\n".encode()
+    return script_of_data("guideJoints", found)
 
 
 def _troubles(result, checks):

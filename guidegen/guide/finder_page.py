@@ -4,7 +4,6 @@ from collections import Counter
 from typing import NamedTuple
 
 from guidegen.guide.edition import Edition
-from guidegen.guide.finder_data import columns
 from guidegen.guide.lasting import motion_words
 from guidegen.guide.page import Heading, Page
 from guidegen.guide.templates import fill
@@ -27,9 +26,8 @@ class WorkedFor(NamedTuple):
     motions: list[str]
 
 
-def finder_pages(edition: Edition) -> list[Page]:
-    """By need, and by filters; both say without a script where the plain tables are."""
-    of = columns(edition)
+def finder_pages(edition: Edition, of: dict) -> list[Page]:
+    """By need, and by filters; both say without a script where the plain tables are. `of`: the columns."""
     common = dict(
         root="",
         course=edition.course,

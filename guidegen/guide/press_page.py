@@ -260,7 +260,7 @@ def _relaxed() -> Grid:
 def _edges() -> Grid:
     rows = [(upper_first(IN_KIND[kind]), *map(show_number, reversed(edge_distance(kind)))) for kind in KINDS]
     caption = "Middle of the hole to the nearest edge, in hole diameters (common practice)"
-    return grid("Edges", caption, ("in", "keep", "never nearer than"), rows)
+    return grid("Edges", caption, ("in", "keep", "at least"), rows)
 
 
 def _swelling(course: Course) -> Grid:

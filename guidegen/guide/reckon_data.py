@@ -7,21 +7,20 @@ from guidegen.guide.edition import Edition
 from guidegen.guide.joint_file import DIRECTIONS, joint_data
 from guidegen.joint.body import body_of
 from guidegen.joint.box import thickness
+from guidegen.joint.endplay import GROOVE
 from guidegen.joint.inputs import Seat, hole_beside, seats
 from guidegen.joint.loaded import PERMISSIBLE
+from guidegen.joint.pressing import TIGHT
 from guidegen.joint.records import Joint, Result
 from guidegen.joint.rolling import LIGHT_SERIES, ratings_by_geometry
 from guidegen.joint.specify import INSTRUMENTS, MISMEASURED
-from guidegen.joint.stack import METAL_WINDOW
 from guidegen.joint.strength import FINISH, RELIABILITY
+from guidegen.joint.verdicts import SPARE
 from guidegen.joint.wear import DECADES, HALF_TURN
 from guidegen.kit import lookup
 from guidegen.kit.records import Nut, Part, ShoulderScrew, Spacer, Stock, Washer
 from guidegen.kit.tables import read_table
-from guidegen.joint.endplay import GROOVE
-from guidegen.joint.verdicts import SPARE
-from guidegen.joint.pressing import TIGHT
-from guidegen.theory import ball, freeplay, strength
+from guidegen.theory import ball, strength
 from guidegen.units import Band
 
 # What the calculator tells, of each joint that has it; bearings' own carry their number.
@@ -46,8 +45,13 @@ def can_start(result: Result) -> bool:
 
 def grounds_file(edition: Edition) -> bytes:
     """The script with all that the calculator starts from."""
-    text = json.dumps(grounds(edition), ensure_ascii=False, separators=(",", ":"))
-    return f"window.guideGrounds={text.replace('</', '<' + chr(92) + '/')};\n".encode()
+    return script_of_data("guideGrounds", grounds(edition))
+
+
+def script_of_data(name: str, data) -> bytes:
+    """A script that sets one name of the window to plain data; nothing in it can end the script early."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    return f"window.{name}={text.replace('</', '<' + chr(92) + '/')};\n".encode()
 
 
 def grounds(edition: Edition) -> dict:
@@ -87,7 +91,6 @@ def grounds(edition: Edition) -> dict:
             "decades": list(DECADES),
             "slowest": ball.SLOWEST,
             "hour": ball.HOUR,
-            "touching": freeplay.TOUCHING,
             "spare": SPARE,
             "tight": TIGHT,
             "mismeasured": MISMEASURED,
@@ -112,7 +115,6 @@ def _ground(result: Result, course, shared) -> dict:
     ground = {
         "layout": joint.layout,
         "clamped": joint.clamped,
-        "straddle": joint.straddle,
         "screw": joint.shaft.id,
         "seats": [
             _place(shared["seats"], _seat(*of, joint, course))
@@ -231,11 +233,9 @@ def _screw(screw, course) -> dict:
     return {
         "diameter": _ends(screw.shoulder_diameter),
         "length": _ends(screw.shoulder_length),
-        "nominal": screw.nominal,
         "thread": [screw.thread_length, lookup.thread(screw.thread).diameter],
         "head": [screw.head_diameter.typical, screw.head_height.typical],
         "E": material.youngs_modulus,
-        "S_y": material.yield_stress,
         "S_u": material.tensile_stress,
         "a_s": finish.a,
         "b_s": finish.b,

@@ -6,7 +6,7 @@ from guidegen.joint.contacts import Contact, contacts
 from guidegen.joint.made_of import Thing, things_of
 from guidegen.joint.records import Joint, Stack, State
 from guidegen.kit.metals import galvanic_limit, surface
-from guidegen.kit.records import NO_METAL, Course, Nut, ShoulderScrew, Stock, Surroundings
+from guidegen.kit.records import NO_METAL, Course, Nut, ShoulderScrew, Stock
 from guidegen.theory.corrosion import REACH, attack_factor, face_beside, galvanic_difference, part_outside
 
 EATEN_FIRST = ("zinc",)  # platings that are there to be eaten before the metal under them

@@ -9,14 +9,13 @@ from guidegen.joint.play import Guided, Play
 from guidegen.joint.reach import goes_in, grip_interference, pressed, reach_of, reached
 from guidegen.joint.records import Quantity
 from guidegen.joint.rows import first
-from guidegen.joint.verdicts import Yes
+from guidegen.joint.verdicts import TAKE_CARE_FROM, Yes
 from guidegen.kit.lookup import press_friction
 from guidegen.kit.records import Process
 from guidegen.numbers import percent
 from guidegen.theory import chances, grip, holes
 
 BINDS_SELDOM = 0.05  # chance of binding up to which two bores hold (common practice)
-OFTEN = 0.5  # chance of binding from which it is more likely than not
 MICRON = 1e-3  # mm; sizes of bearings are told apart no finer for the chance that a shaft binds
 STRAIGHT = 1e-5  # rad; the same for slopes
 
@@ -101,7 +100,8 @@ def _lean(chance: float) -> Yes:
         f"even where the shaft brings the bores in line before the plates are tight, their lean binds it in "
         f"{percent(chance)} of such joints: make both in one go, plates clamped together, square to the face"
     )
-    return Yes(True, chance <= OFTEN, "" if chance <= OFTEN else why)
+    seldom = chance <= 1 - TAKE_CARE_FROM
+    return Yes(True, seldom, "" if seldom else why)
 
 
 def _as_found(guided: tuple[Guided, ...], separation: float) -> chances.Bearings:
