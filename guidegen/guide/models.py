@@ -34,7 +34,6 @@ TITLES = {
     "beam": "Bending of the screw",
     "strength": "Strength of the screw",
     "clamp": "The nut and what it clamps",
-    "nuts": "Turning a nut",
     "ball": "Ball bearings",
     "sliding": "Sliding bushes",
     "friction": "Friction",
